@@ -13,6 +13,7 @@ from benchapp.files.document import Document
 from benchapp.files.locations import FileProblems, Key
 from benchapp.files.reader import parse_document
 from benchapp.files.scalars import Scalar
+from benchapp.words import say
 
 _BLOCK_SIGNS = ("|", ">")
 
@@ -21,7 +22,9 @@ def replace_value(document: Document, key: Key, value: Scalar) -> str:
     """The text with the value under `key` changed; raises BenchError when that cannot be done in place."""
     old = _value_at(document, key)
     if isinstance(old, dict | list):
-        raise BenchError(f"{document.location(key)}: several values stand here. Change them one by one.")
+        raise BenchError(
+            say("{location}: several values stand here. Change them one by one.", location=document.location(key))
+        )
     wanted = _with_value(document.data, key, value)
     start, end = document.spans[key]
     for spelled in _spellings(document, key, value):
@@ -31,12 +34,24 @@ def replace_value(document: Document, key: Key, value: Scalar) -> str:
                 return text
         except FileProblems:
             continue
-    raise BenchError(f"{document.location(key)}: {value!r:.60} cannot be put here in place. Change it in the text.")
+    raise BenchError(
+        say(
+            "{location}: {value!r:.60} cannot be put here in place. Change it in the text.",
+            location=document.location(key),
+            value=value,
+        )
+    )
 
 
 def _value_at(document: Document, key: Key) -> Any:  # noqa: ANN401 - a file's data
     if key not in document.spans:
-        raise BenchError(f"{document.source}: nothing is written under {' / '.join(map(str, key)) or 'the top'}.")
+        raise BenchError(
+            say(
+                "{source}: nothing is written under {listed}.",
+                source=document.source,
+                listed=" / ".join(map(str, key)) or "the top",
+            )
+        )
     data = document.data
     for part in key:
         data = data[part]

@@ -20,6 +20,7 @@ from benchapp.files.locations import FileProblems, Key, Mistake
 from benchapp.files.reader import read_document
 from benchapp.files.scalars import is_of_a_bench
 from benchapp.files.wording import shown
+from benchapp.words import say
 
 
 def _written_name(field: str) -> str:
@@ -129,7 +130,12 @@ def made_of(model: type[Model], **values: object) -> Model:
         wrong = error.errors(include_url=False)[0]
         where = " ".join(str(part) for part in wrong["loc"])
         raise BenchError(
-            f"{shown(wrong['input'])} does not fit as {where or model.__name__}: {wrong['msg']}."
+            say(
+                "{shown} does not fit as {where}: {wrong}.",
+                shown=shown(wrong["input"]),
+                where=where or model.__name__,
+                wrong=wrong["msg"],
+            )
         ) from error
 
 

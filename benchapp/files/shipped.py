@@ -8,6 +8,7 @@ from typing import Literal
 
 import benchapp
 from benchapp.errors import BenchError
+from benchapp.words import say
 
 _FOLDERS: tuple[Literal["sequences", "resources"], ...] = ("sequences", "resources")
 
@@ -19,7 +20,11 @@ def shipped_folder(name: Literal["sequences", "resources"]) -> Path:
         if folder.is_dir():
             return folder
     raise BenchError(
-        f"The folder {name} that comes with the program is missing beside {package}. Install the program again."
+        say(
+            "The folder {name} that comes with the program is missing beside {package}. Install the program again.",
+            name=name,
+            package=package,
+        )
     )
 
 

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from benchapp.errors import BenchError
 from benchapp.files.locations import Complaint, FileProblems, Location
+from benchapp.words import say
 
 LONGEST_TEXT = 2_000_000
 """Characters; a file of the bench has a few thousand (own choice)."""
@@ -25,7 +26,9 @@ def read_bytes(path: Path) -> bytes:
             return file.read(_MOST_BYTES + 1)
     except OSError as error:
         reason = (error.strerror or str(error)).lower()
-        raise BenchError(f"{path} cannot be read: {reason}. Check the name and who may read it.") from error
+        raise BenchError(
+            say("{path} cannot be read: {reason}. Check the name and who may read it.", path=path, reason=reason)
+        ) from error
 
 
 def read_text(path: Path) -> str:

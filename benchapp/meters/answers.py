@@ -59,7 +59,7 @@ def read_answer(answer: str, function: Function) -> Reading:
         ) from problem
 
 
-_ADVICE = f"Look at its display and its cable, then take the reading again. {BY_HAND}"
+_ADVICE = say("Look at its display and its cable, then take the reading again. {by_hand}", by_hand=BY_HAND)
 SMALLEST_BELOW_ZERO = Decimal("-0.5")  # ohm: more than leads and contacts account for (common practice, no source)
 
 

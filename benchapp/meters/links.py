@@ -15,9 +15,10 @@ from benchapp.words import say
 
 LONGEST_LINE = 4096
 """bytes; what is asked here is answered by one number or a few words"""
-MISSING = (
-    "USB and serial ports are reached through two packages that are not installed. "
-    f"Run: python -m pip install 'benchapp[meters]', then try again. {BY_HAND}"
+MISSING = say(
+    "USB and serial ports are reached through two packages that are not installed. Run: "
+    "python -m pip install 'benchapp[meters]', then try again. {by_hand}",
+    by_hand=BY_HAND,
 )
 
 

@@ -15,6 +15,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Quantity
 from benchapp.quantities.units import TABLE
+from benchapp.words import say
 
 _DIGITS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white")
 _POWERS = {colour: power for power, colour in enumerate(_DIGITS)} | {"gold": -1, "silver": -2, "pink": -3}
@@ -50,7 +51,7 @@ def read_colours(bands: Sequence[str]) -> tuple[ColourReading, ...]:
     if len(names) == 4 and names[3] == "none":
         names = names[:3]
     if not 3 <= len(names) <= 6:
-        raise EntryProblem(f"A resistor has three to six bands, not {len(names)}.")
+        raise EntryProblem(say("A resistor has three to six bands, not {count}.", count=len(names)))
     significant = 2 if len(names) <= 4 else 3
     number = "".join(str(_digit(name, place)) for place, name in enumerate(names[:significant], start=1))
     power = _looked_up(_POWERS, names[significant], "multiplier")
@@ -84,18 +85,22 @@ def _name(band: str) -> str:
     if word not in _POWERS and word != "none":
         near = nearest(word, [*_POWERS, "none"])
         hint = f"Did you mean {near}?" if near else f"There are {', '.join(_POWERS)}."
-        raise EntryProblem(f'"{band[:40]}" is no colour of the code. {hint}')
+        raise EntryProblem(say('"{band}" is no colour of the code. {hint}', band=band[:40], hint=hint))
     return word
 
 
 def _digit(colour: str, place: int) -> int:
     if colour not in _DIGITS:
         turn = " Turn the part round and start from the other end." if place == 1 else ""
-        raise EntryProblem(f"Band {place} cannot be {colour}: it stands for no digit.{turn}")
+        raise EntryProblem(
+            say("Band {place} cannot be {colour}: it stands for no digit.{turn}", place=place, colour=colour, turn=turn)
+        )
     return _DIGITS.index(colour)
 
 
 def _looked_up(table: dict[str, Meaning], colour: str, what: str) -> Meaning:
     if colour not in table:
-        raise EntryProblem(f"A band that gives the {what} cannot be {colour}. Start from the other end.")
+        raise EntryProblem(
+            say("A band that gives the {what} cannot be {colour}. Start from the other end.", what=what, colour=colour)
+        )
     return table[colour]

@@ -5,6 +5,7 @@
 
 from benchapp.quantities.quantity import Bound, Quantity, Reading
 from benchapp.quantities.units import PREFIXES, SI_UNITS, known_unit
+from benchapp.words import say
 
 
 def doubt_about(reading: Reading, lower: float | None, upper: float | None) -> str:
@@ -17,7 +18,9 @@ def doubt_about(reading: Reading, lower: float | None, upper: float | None) -> s
         return ""
     for meant in _slips(quantity):
         if low <= abs(meant.si) <= high:
-            return f"{quantity} is far from what is expected here. Did you mean {meant}?"
+            return say(
+                "{quantity} is far from what is expected here. Did you mean {meant}?", quantity=quantity, meant=meant
+            )
     return ""
 
 

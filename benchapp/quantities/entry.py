@@ -16,6 +16,7 @@ from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Bound, Quantity, Reading
 from benchapp.quantities.unit import Unit
 from benchapp.quantities.units import ANY_KIND, PREFIXES, SI_UNITS, TABLE, bench_unit_named, known_unit, unit_named
+from benchapp.words import say
 
 LONGEST_ENTRY = 60
 """Characters of one typed value (own choice)."""
@@ -83,7 +84,9 @@ def _careful_reading(text: str, kind: Kind | None, unit: str) -> Reading:
 
 def _cleaned(text: str) -> str:
     if len(text) > LONGEST_ENTRY:
-        raise EntryProblem(f'"{text[:LONGEST_ENTRY]}…" is longer than a value can be. Type the number and its unit.')
+        raise EntryProblem(
+            say('"{text}…" is longer than a value can be. Type the number and its unit.', text=text[:LONGEST_ENTRY])
+        )
     shown = text.strip().translate(_SIGNS)
     if not shown:
         raise EntryProblem("Nothing was typed. Type what the meter shows, for example 9.12 V.")
@@ -91,7 +94,13 @@ def _cleaned(text: str) -> str:
     if unseen is not None:
         seen = "".join(letter for letter in shown if letter.isprintable())
         what = f'"{seen}"' if seen else "This"
-        raise EntryProblem(f"{what} holds a character that cannot be seen (U+{ord(unseen):04X}). Type the value anew.")
+        raise EntryProblem(
+            say(
+                "{what} holds a character that cannot be seen (U+{ord:04X}). Type the value anew.",
+                what=what,
+                ord=ord(unseen),
+            )
+        )
     return shown
 
 
@@ -106,7 +115,11 @@ def _check_over_range(found: re.Match[str], shown: str, kind: Kind | None) -> No
     sign, word = found.groups()
     if sign:
         raise EntryProblem(
-            f'"{shown}" is over range with a minus sign. Take it again on a higher range, or with the leads swapped.'
+            say(
+                '"{shown}" is over range with a minus sign. Take it again on a higher range, or with the '
+                "leads swapped.",
+                shown=shown,
+            )
         )
     if word:
         _of_kind(bench_unit_named(word, kind), kind, shown)
@@ -120,7 +133,13 @@ def _read_value(rest: str, shown: str, kind: Kind | None, find_unit: _FindUnit, 
         return _read_code(code, shown, kind)
     found = _NUMBER.fullmatch(_POWER_OF_TEN.sub(_as_exponent, rest, count=1))
     if not found:
-        raise EntryProblem(f'"{shown}" is not a number. Type what the meter shows, for example {_example(kind)}.')
+        raise EntryProblem(
+            say(
+                '"{shown}" is not a number. Type what the meter shows, for example {example}.',
+                shown=shown,
+                example=_example(kind),
+            )
+        )
     sign, digits, exponent, word = found.groups()
     number = read_numeral(digits, exponent or "", shown)
     meant = _of_kind(_unit_of(word.strip(), shown, kind, find_unit, unit), kind, shown)
@@ -139,19 +158,31 @@ def _unit_of(word: str, shown: str, kind: Kind | None, find_unit: _FindUnit, uni
     if not word:
         if unit or kind in (Kind.ratio, None):
             return find_unit(unit, kind)
-        raise EntryProblem(f'"{shown}" has no unit. Write for example {_example(kind)}.')
+        raise EntryProblem(
+            say('"{shown}" has no unit. Write for example {example}.', shown=shown, example=_example(kind))
+        )
     if (short := _bare_prefix(word, kind)) is not None:
         return short
     if kind is None and word == "K" and not shown.endswith(" K"):
         number = shown[:-1]
         raise EntryProblem(
-            f'"{shown}" can be read in two ways: {number} kohm or {number} kelvin. Write the unit in full.'
+            say(
+                '"{shown}" can be read in two ways: {number} kohm or {number} kelvin. Write the unit in full.',
+                shown=shown,
+                number=number,
+            )
         )
     if _TWO_NUMBERS.match(word):
-        raise EntryProblem(f'"{shown}" holds more than one number with its unit. Type one value alone.')
+        raise EntryProblem(
+            say('"{shown}" holds more than one number with its unit. Type one value alone.', shown=shown)
+        )
     if (found := _AC_OR_DC.fullmatch(word)) and known_unit(word, kind) is None and known_unit(found[1], kind):
         raise EntryProblem(
-            f'"{shown}" says AC or DC after the unit. The step says which it is: type the number and {found[1]}.'
+            say(
+                '"{shown}" says AC or DC after the unit. The step says which it is: type the number and {found}.',
+                shown=shown,
+                found=found[1],
+            )
         )
     return find_unit(word, kind)
 
@@ -181,7 +212,13 @@ def _of_kind(unit: Unit, kind: Kind | None, shown: str) -> Unit:
     if kind is None or unit.kind is kind:
         return unit
     raise EntryProblem(
-        f'"{shown}" is {unit.kind.with_article}; {kind.with_article} is needed here, for example {_example(kind)}.'
+        say(
+            '"{shown}" is {with_article}; {with_article_2} is needed here, for example {example}.',
+            shown=shown,
+            with_article=unit.kind.with_article,
+            with_article_2=kind.with_article,
+            example=_example(kind),
+        )
     )
 
 
@@ -198,10 +235,25 @@ def _read_code(code: re.Match[str], shown: str, kind: Kind | None) -> Quantity:
     meant = own or named or (Kind.capacitance if letter in _CAPACITOR_LETTERS else Kind.resistance)
     unit = TABLE[meant].get(SI_UNITS[meant].symbol if own else letter + SI_UNITS[meant].symbol)
     if unit is None or (not own and meant not in _PREFIXED):
-        raise EntryProblem(f'"{shown}" cannot be read as {meant.with_article}. Write for example {_example(meant)}.')
+        raise EntryProblem(
+            say(
+                '"{shown}" cannot be read as {with_article}. Write for example {example}.',
+                shown=shown,
+                with_article=meant.with_article,
+                example=_example(meant),
+            )
+        )
     _of_kind(unit, kind, shown)
     if word.strip() and _of_kind(bench_unit_named(word, meant), meant, shown).factor != 1:
-        raise EntryProblem(f'"{shown}" has two prefixes. Write for example {before or 0}.{after} {unit.symbol}.')
+        raise EntryProblem(
+            say(
+                '"{shown}" has two prefixes. Write for example {before}.{after} {symbol}.',
+                shown=shown,
+                before=before or 0,
+                after=after,
+                symbol=unit.symbol,
+            )
+        )
     number = read_numeral(f"{before or 0}.{after}", "", shown)
     return Quantity(value=number.copy_negate() if sign == "-" else number, unit=unit)
 
@@ -209,12 +261,21 @@ def _read_code(code: re.Match[str], shown: str, kind: Kind | None) -> Quantity:
 def _refuse_impossible(quantity: Quantity, shown: str) -> None:
     kind, size = quantity.unit.kind, abs(quantity.unit.factor * quantity.value)
     if size and not SMALLEST <= size <= LARGEST:
-        raise EntryProblem(f'"{shown}" is beyond anything that a bench measures. Check the number and its unit.')
+        raise EntryProblem(
+            say('"{shown}" is beyond anything that a bench measures. Check the number and its unit.', shown=shown)
+        )
     if quantity.value < 0 and kind in _NEVER_NEGATIVE:
         hint = " Null the leads again and repeat the reading." if kind is Kind.resistance else " Check the sign."
-        raise EntryProblem(f'"{shown}": {kind.with_article} is never below zero.{hint}')
+        raise EntryProblem(
+            say(
+                '"{shown}": {with_article} is never below zero.{hint}',
+                shown=shown,
+                with_article=kind.with_article,
+                hint=hint,
+            )
+        )
     if kind is Kind.temperature and quantity.si_exact < ABSOLUTE_ZERO:
-        raise EntryProblem(f'"{shown}" is colder than anything can be. Check the sign and the unit.')
+        raise EntryProblem(say('"{shown}" is colder than anything can be. Check the sign and the unit.', shown=shown))
 
 
 def _example(kind: Kind | None) -> str:

@@ -20,6 +20,7 @@ from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Quantity
 from benchapp.quantities.units import SI_UNITS
+from benchapp.words import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +45,14 @@ class Written:
         if isinstance(written, Quantity):
             return written
         if isinstance(written, bool) or not isinstance(written, str | int | float):
-            raise EntryProblem(f"{self.kind.with_article.capitalize()} with its unit is needed here.")
+            raise EntryProblem(
+                say("{with_article} with its unit is needed here.", with_article=self.kind.with_article.capitalize())
+            )
         found = read_quantity(str(written), kind=self.kind)
         if self.positive and found.value <= 0:
-            raise EntryProblem(f'"{str(written).strip()}" is not more than nothing. Write a value above zero.')
+            raise EntryProblem(
+                say('"{written}" is not more than nothing. Write a value above zero.', written=str(written).strip())
+            )
         return found
 
 

@@ -6,6 +6,7 @@ from benchapp.files.spelling import nearest
 from benchapp.quantities.dimensions import Dimension, Kind
 from benchapp.quantities.formula_tree import COMPARISONS, Call, Name, Negative, Node, Number, Operation, Power
 from benchapp.quantities.problems import FormulaProblem
+from benchapp.words import say
 
 _LARGEST_POWER = 60
 """Beyond any physical quantity; a bound that keeps the numbers small (own choice)."""
@@ -43,16 +44,24 @@ def unknown_name(name: str, known: Mapping[str, object]) -> str:
     for cut in range(1, len(parts)):
         before, after = "-".join(parts[:cut]), "-".join(parts[cut:])
         if before in known and (after in known or after.isdigit()):
-            return f'"{name}" is not known here. To subtract, put spaces round the sign: {before} - {after}.'
+            return say(
+                '"{name}" is not known here. To subtract, put spaces round the sign: {before} - {after}.',
+                name=name,
+                before=before,
+                after=after,
+            )
     base = name.rstrip("⁰¹²³⁴⁵⁶⁷⁸⁹")
     if base != name and base in known:
-        return (
-            f'"{name}" is not known here. To raise it to a power, write {base}^{name[len(base) :].translate(_LOWERED)}.'
+        return say(
+            '"{name}" is not known here. To raise it to a power, write {base}^{translate}.',
+            name=name,
+            base=base,
+            translate=name[len(base) :].translate(_LOWERED),
         )
     near = nearest(name, known)
     if near:
-        return f'"{name}" is not known here. Did you mean {near}?'
-    return f'"{name}" is not known here. It must be an earlier step or a value of the equipment.'
+        return say('"{name}" is not known here. Did you mean {near}?', name=name, near=near)
+    return say('"{name}" is not known here. It must be an earlier step or a value of the equipment.', name=name)
 
 
 def _of_operation(node: Operation, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
@@ -71,9 +80,9 @@ def _misfit(node: Operation, left: Dimension, right: Dimension) -> str:
         verb = "added to" if node.sign == "+" else "taken from"
         sentence = f"{_sentence_start(right)} cannot be {verb} {left}."
         if RATIO in (left, right):
-            sentence += f" To change it by a share, write value * (1 {node.sign} 5 %)."
+            sentence += say(" To change it by a share, write value * (1 {sign} 5 %).", sign=node.sign)
         return sentence
-    return f"{_sentence_start(left)} cannot be compared with {right}."
+    return say("{sentence_start} cannot be compared with {right}.", sentence_start=_sentence_start(left), right=right)
 
 
 def _sentence_start(dimension: Dimension) -> str:
@@ -85,13 +94,18 @@ def _of_call(node: Call, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
     first, *others = (dimension_of(argument, kinds) for argument in node.arguments)
     for argument, other in zip(node.arguments[1:], others, strict=True):
         if other != first:
-            sentence = f"{node.function} needs values of one kind: {first} and {other} do not go together."
+            sentence = say(
+                "{function} needs values of one kind: {first} and {other} do not go together.",
+                function=node.function,
+                first=first,
+                other=other,
+            )
             raise FormulaProblem(sentence, position=argument.position)
     if node.function != "sqrt":
         return first
     root = first.root()
     if root is None:
-        raise FormulaProblem(f"The square root of {first} is not a quantity.", position=node.position)
+        raise FormulaProblem(say("The square root of {first} is not a quantity.", first=first), position=node.position)
     return root
 
 

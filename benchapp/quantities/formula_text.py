@@ -23,6 +23,7 @@ from benchapp.quantities.formula_tree import (
 from benchapp.quantities.problems import FormulaProblem
 from benchapp.quantities.quantity import Quantity
 from benchapp.quantities.units import ANY_KIND
+from benchapp.words import say
 
 LONGEST_FORMULA = 500
 MOST_PARTS = 200
@@ -43,7 +44,11 @@ def parse_tree(text: str) -> tuple[Node, frozenset[str]]:
     """The tree of a formula and the names in it; raises FormulaProblem."""
     if len(text) > LONGEST_FORMULA:
         raise FormulaProblem(
-            f"The formula has {len(text)} characters; {LONGEST_FORMULA} are allowed. Split it into several steps.",
+            say(
+                "The formula has {count} characters; {longest_formula} are allowed. Split it into several steps.",
+                count=len(text),
+                longest_formula=LONGEST_FORMULA,
+            ),
             position=LONGEST_FORMULA,
         )
     parser = _Parser(text)
@@ -220,7 +225,9 @@ class _Parser:
     def _counted(self, node: Node) -> Node:
         self._parts += 1
         if self._parts > MOST_PARTS:
-            self._refuse(f"The formula has more than {MOST_PARTS} parts. Split it into several steps")
+            self._refuse(
+                say("The formula has more than {most_parts} parts. Split it into several steps", most_parts=MOST_PARTS)
+            )
         return node
 
     def _move_to(self, at: int) -> None:
@@ -242,7 +249,15 @@ class _Parser:
 
     def _refuse(self, what: str, position: int | None = None) -> NoReturn:
         at = self.at if position is None else position
-        raise FormulaProblem(f"{what} (character {at + 1} of the formula {_shortened(self.text)}).", position=at)
+        raise FormulaProblem(
+            say(
+                "{what} (character {value} of the formula {shortened}).",
+                what=what,
+                value=at + 1,
+                shortened=_shortened(self.text),
+            ),
+            position=at,
+        )
 
 
 def _shortened(text: str) -> str:

@@ -13,6 +13,7 @@ from typing import Any
 from benchapp.quantities.formula_dimension import unknown_name
 from benchapp.quantities.formula_tree import Call, Name, Negative, Node, Number, Operation, Power
 from benchapp.quantities.problems import FormulaProblem
+from benchapp.words import say
 
 Value = Any
 """Decimal, float, bool or numpy array."""
@@ -127,5 +128,7 @@ def _tried(node: Operation | Power | Call, action: Callable[[Any, Any], Value], 
             what = "divides by zero"
         else:
             what = "grows beyond every number"
-        sentence = f"The formula {what} with these readings (character {node.position + 1})."
+        sentence = say(
+            "The formula {what} with these readings (character {value}).", what=what, value=node.position + 1
+        )
         raise FormulaProblem(sentence, position=node.position) from error

@@ -14,6 +14,7 @@ from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Quantity
 from benchapp.quantities.unit import Unit
 from benchapp.quantities.units import TABLE
+from benchapp.words import say
 
 _RESISTOR_UNITS = {"L": "mohm", "R": "ohm", "K": "kohm", "M": "Mohm", "G": "Gohm", "T": "Tohm"}
 _CAPACITOR_UNITS = {"p": "pF", "n": "nF", "µ": "µF", "m": "mF", "F": "F"}
@@ -41,14 +42,23 @@ def read_marking(text: str) -> Marking:
     shown = text.strip()[:40]
     found = _CODE.fullmatch(shown)
     if not found or not (found[1] or found[3]):
-        raise EntryProblem(f'"{shown}" is no letter-and-digit code. It looks like 4K7, R47, 100n or 4n7J.')
+        raise EntryProblem(
+            say('"{shown}" is no letter-and-digit code. It looks like 4K7, R47, 100n or 4n7J.', shown=shown)
+        )
     before, letter, after, tolerance = found.groups()
     letter = _SAME_LETTER.get(letter, letter)
     unit = _unit(letter)
     quantity = Quantity(value=Decimal(f"{before or 0}.{after or 0}" if after else before), unit=unit)
     if tolerance and tolerance not in _TOLERANCES:
         letters = ", ".join(_TOLERANCES)
-        raise EntryProblem(f'"{shown}": the tolerance letter {tolerance} is not known; there are {letters}.')
+        raise EntryProblem(
+            say(
+                '"{shown}": the tolerance letter {tolerance} is not known; there are {letters}.',
+                shown=shown,
+                tolerance=tolerance,
+                letters=letters,
+            )
+        )
     return Marking(quantity=quantity, tolerance=_tolerance(tolerance, quantity) if tolerance else None)
 
 
@@ -59,16 +69,24 @@ def write_marking(value: Decimal, kind: Kind, tolerance: str = "") -> str:
     """
     letters = {Kind.resistance: _RESISTOR_UNITS, Kind.capacitance: _CAPACITOR_UNITS}.get(kind)
     if letters is None:
-        raise EntryProblem(f"The letter-and-digit code has no way to write {kind.with_article}.")
+        raise EntryProblem(
+            say("The letter-and-digit code has no way to write {with_article}.", with_article=kind.with_article)
+        )
     digits = value.normalize().as_tuple().digits
     if not value.is_finite() or value <= 0 or len(digits) > MOST_DIGITS:
-        raise EntryProblem(f"{value} cannot be written in the code: at most {MOST_DIGITS} digits, above zero.")
+        raise EntryProblem(
+            say(
+                "{value} cannot be written in the code: at most {most_digits} digits, above zero.",
+                value=value,
+                most_digits=MOST_DIGITS,
+            )
+        )
     if kind is Kind.resistance and Decimal("0.1") <= value < 1:
         return f"R{_digits_after(value):0<2}{tolerance}"
     units = {letter: _unit(letter).factor for letter in letters}
     letter = max((name for name in units if units[name] <= value), key=lambda name: units[name], default="")
     if not letter or value / units[letter] >= 1000:
-        raise EntryProblem(f"{value} is outside the range of the code.")
+        raise EntryProblem(say("{value} is outside the range of the code.", value=value))
     mantissa = value / units[letter]
     after = _digits_after(mantissa)
     if mantissa < 10:

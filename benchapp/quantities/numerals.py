@@ -9,6 +9,7 @@ import re
 from decimal import Decimal
 
 from benchapp.quantities.problems import EntryProblem
+from benchapp.words import say
 
 MOST_DIGITS = 20
 """Digits in one number; no meter at a bench shows half as many (own choice)."""
@@ -26,16 +27,30 @@ def read_numeral(digits: str, exponent: str, typed: str) -> Decimal:
     """The number; raises EntryProblem when the digits can be read in two ways or in none."""
     if any(mark in digits for mark in _THIN):
         if not _GROUPED.fullmatch(digits):
-            raise EntryProblem(f'"{typed}" has spaces between its digits. Write the number without spaces.')
+            raise EntryProblem(
+                say('"{typed}" has spaces between its digits. Write the number without spaces.', typed=typed)
+            )
         for mark in _THIN:
             digits = digits.replace(mark, "")
     elif _THOUSANDS.fullmatch(digits) or not _PLAIN.fullmatch(digits):
         raise EntryProblem(_two_readings(digits, typed))
     if sum(map(str.isdigit, digits)) > MOST_DIGITS:
-        raise EntryProblem(f'"{typed}" has more than {MOST_DIGITS} digits. Write only those the meter shows.')
+        raise EntryProblem(
+            say(
+                '"{typed}" has more than {most_digits} digits. Write only those the meter shows.',
+                typed=typed,
+                most_digits=MOST_DIGITS,
+            )
+        )
     power = int(exponent or 0)
     if abs(power) > LARGEST_EXPONENT:
-        raise EntryProblem(f'"{typed}" has a power of ten beyond {LARGEST_EXPONENT}. Check the exponent.')
+        raise EntryProblem(
+            say(
+                '"{typed}" has a power of ten beyond {largest_exponent}. Check the exponent.',
+                typed=typed,
+                largest_exponent=LARGEST_EXPONENT,
+            )
+        )
     number = Decimal(digits.replace(",", "."))
     return number.scaleb(power) if power else number
 
@@ -51,20 +66,36 @@ def _two_readings(digits: str, typed: str) -> str:
     marks = [mark for mark in digits if mark in ".,"]
     parts = [part for part in re.split(r"[.,'’_ ]+", digits) if part]
     if not parts:
-        return f'"{typed}" has no digits. Type the number that the meter shows.'
+        return say('"{typed}" has no digits. Type the number that the meter shows.', typed=typed)
     whole = "".join(parts)
     if len(parts) == 1:
-        return f'"{typed}" has more marks than a number needs. Write it with one decimal point.'
+        return say('"{typed}" has more marks than a number needs. Write it with one decimal point.', typed=typed)
     as_decimal = f"{parts[0]}.{''.join(parts[1:])}"
     if len(set(marks)) == 2:
         readings = f"{as_decimal} or {''.join(parts[:-1])}.{parts[-1]}"
-        return f'"{typed}" has two decimal marks: it could mean {readings}. Use one point and nothing else.'
+        return say(
+            '"{typed}" has two decimal marks: it could mean {readings}. Use one point and nothing else.',
+            typed=typed,
+            readings=readings,
+        )
     if len(marks) > 1:
-        return (
-            f'"{typed}" has {len(marks)} decimal marks: it could mean {as_decimal} or {whole}. Use one point or none.'
+        return say(
+            '"{typed}" has {count} decimal marks: it could mean {as_decimal} or {whole}. Use one point or none.',
+            typed=typed,
+            count=len(marks),
+            as_decimal=as_decimal,
+            whole=whole,
         )
     if marks and len(parts) == 2 and digits[len(parts[0])] in ".,":
-        return (
-            f'"{typed}" can be read in two ways: {as_decimal} or {whole}. Write {as_decimal} with a point, or {whole}.'
+        return say(
+            '"{typed}" can be read in two ways: {as_decimal} or {whole}. Write {as_decimal} with a point, or {whole}.',
+            typed=typed,
+            as_decimal=as_decimal,
+            whole=whole,
         )
-    return f'"{typed}" has a gap between its digits: it could mean {as_decimal} or {whole}. Write it without the gap.'
+    return say(
+        '"{typed}" has a gap between its digits: it could mean {as_decimal} or {whole}. Write it without the gap.',
+        typed=typed,
+        as_decimal=as_decimal,
+        whole=whole,
+    )

@@ -9,6 +9,7 @@ from enum import StrEnum
 from functools import cache
 
 from benchapp.quantities.problems import EntryProblem
+from benchapp.words import say
 
 
 class Series(StrEnum):
@@ -56,7 +57,7 @@ def series_of(value: Decimal | float) -> Series | None:
 def _positive(value: Decimal | float) -> Decimal:
     exact = value if isinstance(value, Decimal) else Decimal(repr(float(value)))
     if not exact.is_finite() or exact <= 0:
-        raise EntryProblem(f"{value} has no preferred value near it. Give a value above zero.")
+        raise EntryProblem(say("{value} has no preferred value near it. Give a value above zero.", value=value))
     return exact
 
 

@@ -13,6 +13,7 @@ from decimal import Decimal
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.unit import Unit
+from benchapp.words import say
 
 PREFIXES = {
     "p": Decimal("1e-12"),
@@ -140,7 +141,9 @@ def bench_unit_named(text: str, kind: Kind | None = None) -> Unit:
     """The unit of the bench's own table that a word names; raises EntryProblem when there is none."""
     unit = known_unit(text.strip(), kind)
     if unit is None:
-        raise EntryProblem(f'The unit "{text[:40]}" is not known.{_suggestion(text, kind)}')
+        raise EntryProblem(
+            say('The unit "{text}" is not known.{suggestion}', text=text[:40], suggestion=_suggestion(text, kind))
+        )
     return unit
 
 
@@ -162,5 +165,9 @@ def _suggestion(text: str, kind: Kind | None) -> str:
     if near:
         return f" Did you mean {table[near].symbol}?"
     if kind is not None:
-        return f" For {kind.with_article}, write for example {SI_UNITS[kind].symbol or 'a plain number'}."
+        return say(
+            " For {with_article}, write for example {symbol}.",
+            with_article=kind.with_article,
+            symbol=SI_UNITS[kind].symbol or "a plain number",
+        )
     return ""

@@ -11,10 +11,15 @@ from PySide6.QtCore import QLocale
 from benchapp import words
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.papers.printing import export_record_sheet
+from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import IntakeProblem
 from benchapp.desktop.lots.new_lot import NewLotDialog
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import speak_language, tr
+from benchapp.errors import BenchError
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.wiring.model.registry import kind_named
 from benchapp.words import say, shown
 from tests.desktop.windows import take_in, window_on
 
@@ -59,6 +64,35 @@ def test_lupdate_files_every_word_under_one_context(template):
     contexts = {one.findtext("name"): len(one.findall("message")) for one in ET.parse(template).iter("context")}
     assert list(contexts) == [""]
     assert contexts[""] > 900
+
+
+PACKAGES = ("quantities", "files", "judgement", "wiring", "sequences", "workbook", "actions", "desktop")
+
+
+@pytest.mark.parametrize("package", PACKAGES)
+def test_lupdate_finds_the_sentences_of_each_package(template, package):
+    places = [one.get("filename", "") for one in ET.parse(template).iter("location")]
+    assert sum(f"benchapp/{package}/" in place for place in places) > 5
+
+
+def _of_quantities():
+    read_reading("9,1,2,3.4", kind=Kind.voltage, unit="V")
+
+
+def _of_wiring():
+    kind_named("gremlin")
+
+
+def _of_workbook():
+    Bench.open(Path("no-such.workbook"))
+
+
+@pytest.mark.parametrize("go_wrong", [_of_quantities, _of_wiring, _of_workbook])
+def test_a_sentence_of_each_package_comes_out_translated(translated, go_wrong):
+    with pytest.raises(BenchError) as problem:
+        go_wrong()
+    assert "«" not in problem.value.sentence
+    assert shown(problem.value.sentence).startswith("«")
 
 
 def test_a_translation_lies_over_the_window(translated, look, bench):

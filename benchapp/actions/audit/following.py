@@ -20,6 +20,7 @@ from benchapp.sequences.planning.contents import content_json
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
 from benchapp.sequences.planning.planned import Plan
+from benchapp.words import say
 from benchapp.workbook.model.values import Run
 from benchapp.workbook.opened.workbook import Workbook
 
@@ -66,10 +67,10 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
 def _nothing(entries: Iterable[Entry], mark: str, step: str | None) -> str:
     read = list(dict.fromkeys(entry.address for entry in entries if is_reading(entry)))
     if step is None or not read:
-        return f"No reading is recorded of {mark}."
+        return say("No reading is recorded of {mark}.", mark=mark)
     near = nearest(step, read)
-    hint = f"Did you mean {near}?" if near else f"There are readings of {', '.join(read)}."
-    return f"No reading is recorded of {mark} at {step!r}. {hint}"
+    hint = f"Did you mean {near}?" if near else say("There are readings of {listed}.", listed=", ".join(read))
+    return say("No reading is recorded of {mark} at {step!r}. {hint}", mark=mark, step=step, hint=hint)
 
 
 def _describe(plan: Plan, run: Run, mark: str, entry: Entry[ReadingContent]) -> dict[str, Any]:

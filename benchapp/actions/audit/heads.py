@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 from benchapp.errors import BenchError
+from benchapp.words import say
 from benchapp.workbook.model.values import Difference
 from benchapp.workbook.opened.workbook import Workbook
 from benchapp.workbook.record.bench_identity import this_bench
@@ -35,8 +36,12 @@ def compare_head(path: Path, typed: str) -> tuple[bool, tuple[str, ...]]:
     start = re.sub(r"[\s.…:-]", "", typed).lower()
     if not re.fullmatch(r"[0-9a-f]{8,64}", start):
         raise NoHead(
-            f"{typed!r} is no start of a hash. Type at least {FEWEST_DIGITS} of the digits 0-9 and a-f that stand on "
-            "the tag or the record sheet."
+            say(
+                "{typed!r} is no start of a hash. Type at least {fewest_digits} of the digits 0-9 and "
+                "a-f that stand on the tag or the record sheet.",
+                typed=typed,
+                fewest_digits=FEWEST_DIGITS,
+            )
         )
     workbook = Workbook.look_at(path)
     try:
@@ -44,14 +49,25 @@ def compare_head(path: Path, typed: str) -> tuple[bool, tuple[str, ...]]:
     finally:
         workbook.close()
     if not found:
-        words = f"No entry of {path.name} has a hash that begins with {start}: what was printed is not in this file."
+        words = say(
+            "No entry of {name} has a hash that begins with {start}: what was printed is not in this file.",
+            name=path.name,
+            start=start,
+        )
         return False, (words,)
     return True, tuple(_where(one) for one in found)
 
 
 def _where(one: ChainHead) -> str:
     last = "It is the last." if one.is_last else "There are later ones."
-    return f"{one.sha256[:12]} is entry {one.number} of {one.name}, recorded at {one.at}. {last}"
+    return say(
+        "{sha256} is entry {number} of {name}, recorded at {at}. {last}",
+        sha256=one.sha256[:12],
+        number=one.number,
+        name=one.name,
+        at=one.at,
+        last=last,
+    )
 
 
 def set_back(workbook: Workbook) -> str:
@@ -60,10 +76,13 @@ def set_back(workbook: Workbook) -> str:
     if not lacking:
         return ""
     seen = " and ".join(map(_seen, lacking))
-    return (
-        f"{workbook.store.name} lacks what this computer has seen in it: {seen}. It was set back, restored from a "
-        "backup, or is not the workbook that it says it is. Where a backup was restored knowingly, accept it (benchapp "
-        "verify FILE --accept-older); else look for the newer file."
+    return say(
+        "{name} lacks what this computer has seen in it: {seen}. It was set back, restored from "
+        "a backup, or is not the workbook that it says it is. Where a backup was restored "
+        "knowingly, accept it (benchapp verify FILE --accept-older); else look for the newer "
+        "file.",
+        name=workbook.store.name,
+        seen=seen,
     )
 
 
@@ -92,7 +111,7 @@ def accept_as_it_is(path: Path) -> str:
         remember_heads(workbook.store, this_bench(), anew=True)
     finally:
         workbook.close()
-    return f"{path.name} counts as the newest on this computer from here on."
+    return say("{name} counts as the newest on this computer from here on.", name=path.name)
 
 
 def heads_differ(workbook: Workbook) -> tuple[Difference, ...]:
@@ -123,8 +142,11 @@ def _exceptions(workbook: Workbook) -> list[str]:
     if loose:
         named = f"{', '.join(loose[:5])} and {len(loose) - 5} more" if len(loose) > 5 else ", ".join(loose)
         said.append(
-            f"Not anchored yet: the newest entries of {named}. Until an anchor names them (bench opened or closed, "
-            "tags printed, day file imported, workbook closed; those of a bench: at another bench) their end could be "
-            "cut unseen."
+            say(
+                "Not anchored yet: the newest entries of {named}. Until an anchor names them (bench "
+                "opened or closed, tags printed, day file imported, workbook closed; those of a bench: "
+                "at another bench) their end could be cut unseen.",
+                named=named,
+            )
         )
     return said

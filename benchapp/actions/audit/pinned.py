@@ -9,6 +9,7 @@ from benchapp.files.locations import Complaint
 from benchapp.sequences.checks.pinned_texts import looser_than_shipped, was_shipped
 from benchapp.sequences.planning.catalogue import Catalogue, catalogue_from_texts
 from benchapp.sequences.planning.own_texts import own_texts
+from benchapp.words import say
 from benchapp.workbook.model.values import Difference, Run
 from benchapp.workbook.opened.workbook import Workbook
 
@@ -31,7 +32,12 @@ def looser_pins(workbook: Workbook) -> Iterator[Difference]:
         found = [one for one in _looser(run, pinned) if not was_shipped(pinned.texts[one.location.file])]
         for mark in marks if found else ():
             more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
-            words = f"The texts pinned for {mark} are looser than what this program ships: {found[0]}{more}."
+            words = say(
+                "The texts pinned for {mark} are looser than what this program ships: {found}{more}.",
+                mark=mark,
+                found=found[0],
+                more=more,
+            )
             yield Difference(unit=mark, entry=None, words=words)
 
 
@@ -43,10 +49,14 @@ def _notes(workbook: Workbook) -> Iterator[str]:
     for run, pinned, marks in _pinned(workbook):
         units = f"{marks[0]} and {len(marks) - 1} more" if len(marks) > 1 else marks[0]
         for own in own_texts(pinned):
-            yield f"{units}: by this workshop's own {own.words}."
+            yield say("{units}: by this workshop's own {words}.", units=units, words=own.words)
         for one in _looser(run, pinned):
             if was_shipped(pinned.texts[one.location.file]):
-                yield f"{units}: judged by the figures of an earlier release, as they were pinned: {one}."
+                yield say(
+                    "{units}: judged by the figures of an earlier release, as they were pinned: {one}.",
+                    units=units,
+                    one=one,
+                )
 
 
 def _pinned(workbook: Workbook) -> Iterator[tuple[Run, Catalogue, tuple[str, ...]]]:

@@ -33,6 +33,7 @@ from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.wiring.assembly.unit import FACTS
+from benchapp.words import say
 from benchapp.workbook.model.values import JudgedRow, Run
 from benchapp.workbook.opened.workbook import Workbook
 from benchapp.workbook.record.columns import BOUNDS, JUDGEMENTS, JudgedColumns
@@ -116,8 +117,11 @@ class _Again:
         if self._sequence and not alike:
             used = sorted({address.partition(".")[0] for _, address in self._workbook.judged_groups()})
             raise RevisionProblem(
-                f"Nothing was read by a sequence {self._sequence.ident!r} in this workbook. It has readings of "
-                f"{', '.join(used) or 'none'}."
+                say(
+                    "Nothing was read by a sequence {ident!r} in this workbook. It has readings of {listed}.",
+                    ident=self._sequence.ident,
+                    listed=", ".join(used) or "none",
+                )
             )
         return [(address, runs) for (address, _, _), runs in alike.items()]
 

@@ -23,6 +23,7 @@ from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
+from benchapp.words import say
 from benchapp.workbook.checks.checking import check_records
 from benchapp.workbook.checks.projections import check_projections
 from benchapp.workbook.model.values import Difference, Run, StageRow, Unit, UnitSummary
@@ -69,7 +70,7 @@ def differences_in(
     try:
         yield from looser_pins(workbook)
     except (BenchError, *RUBBISH) as error:
-        yield Difference(unit="", entry=None, words=f"The pinned texts cannot be read ({error}).")
+        yield Difference(unit="", entry=None, words=say("The pinned texts cannot be read ({error}).", error=error))
 
 
 def _check_units(
@@ -115,7 +116,12 @@ class UnitsAgain:
         except BenchError as problem:
             yield Difference(unit=unit.mark, entry=None, words=f"{unit.mark}: {problem.sentence}")
         except RUBBISH as error:
-            words = f"{unit.mark}: its record cannot be worked out again ({type(error).__name__}: {error})."
+            words = say(
+                "{mark}: its record cannot be worked out again ({name}: {error}).",
+                mark=unit.mark,
+                name=type(error).__name__,
+                error=error,
+            )
             yield Difference(unit=unit.mark, entry=None, words=words)
 
     def _entries_differ(self, unit: Unit, entries: Sequence[Entry]) -> Iterator[Difference]:
@@ -141,7 +147,12 @@ class UnitsAgain:
         """Of the units asked for so far, which two were under power at one bench at one time."""
         for one, other in together(self._spans):
             where = f"Entry {other.number} of {other.unit}: mains came on at {other.since}"
-            words = f"{where} while {one.unit} was under power at the same bench since {one.since}: one unit at a time."
+            words = say(
+                "{where} while {unit} was under power at the same bench since {since}: one unit at a time.",
+                where=where,
+                unit=one.unit,
+                since=one.since,
+            )
             yield Difference(unit=other.unit, entry=other.number, words=words)
 
     def _photos_missing(self, entry: Entry) -> Iterator[str]:

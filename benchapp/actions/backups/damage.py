@@ -9,6 +9,7 @@ from benchapp.actions.backups.keeping import counted
 from benchapp.actions.backups.listing import newest_sound, words_of
 from benchapp.actions.backups.restoring import listed
 from benchapp.errors import BenchError
+from benchapp.words import say
 from benchapp.workbook.backup.holdings import Further, Holdings, read_holdings
 from benchapp.workbook.backup.values import Backup
 from benchapp.workbook.model.problems import DamagedWorkbook, NotAWorkbook, StorageTrouble, WorkbookProblem
@@ -78,7 +79,13 @@ def _told(path: Path, problem: BenchError, readable: Path | None, backup: Backup
         found = problem.found
     elif isinstance(problem, StorageTrouble):
         found = str(problem.__cause__ or "it cannot be read")
-    told = [f"{path.name} is damaged ({found}). It stays as it is, and nothing is recorded in it."]
+    told = [
+        say(
+            "{name} is damaged ({found}). It stays as it is, and nothing is recorded in it.",
+            name=path.name,
+            found=found,
+        )
+    ]
     there = _entries_in(readable) if readable else {}
     told.append(_readable(there, _broken_units(readable)) if readable else "Nothing of it can be read.")
     kept = _holdings(backup.path) if backup else None
@@ -86,7 +93,14 @@ def _told(path: Path, problem: BenchError, readable: Path | None, backup: Backup
         told.append("No sound backup of it can be found in the folder for backups of this computer.")
         return told
     made = f"{backup.at:%Y-%m-%d %H:%M} UTC"
-    told.append(f"The newest sound backup is of {made} ({words_of(backup)}): {backup.path}.")
+    told.append(
+        say(
+            "The newest sound backup is of {made} ({words_of}): {path}.",
+            made=made,
+            words_of=words_of(backup),
+            path=backup.path,
+        )
+    )
     if readable:
         told.append(listed("The damaged file", _beyond(there, kept)))
         lost = _lost(there, kept)
@@ -97,7 +111,9 @@ def _told(path: Path, problem: BenchError, readable: Path | None, backup: Backup
 
 def _readable(there: Mapping[str, frozenset[int]], broken: Sequence[str]) -> str:
     entries = counted(sum(map(len, there.values())), "entry", "entries")
-    words = f"{entries} of {counted(len(there), 'unit', 'units')} can still be read."
+    words = say(
+        "{entries} of {counted} can still be read.", entries=entries, counted=counted(len(there), "unit", "units")
+    )
     if not broken:
         return words
     more = f" and {counted(len(broken) - NAMED, 'more unit', 'more units')}" if len(broken) > NAMED else ""

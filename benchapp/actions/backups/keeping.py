@@ -5,6 +5,7 @@ from datetime import datetime
 from pathlib import Path
 
 from benchapp.actions.backups.settings import LastBackup, missing, read_settings, remember, usable_folder
+from benchapp.words import say
 from benchapp.workbook.backup.backups import drop_backups, remove_left_drafts, write_backup
 from benchapp.workbook.backup.holdings import Holdings, read_holdings
 from benchapp.workbook.backup.problems import BackupProblem
@@ -61,13 +62,20 @@ def back_up(
     path = _written(workbook, folder, at=at, progress=progress, cancelled=cancelled)
     receipt = check_backup(path, source=workbook.absolute(), at=at, progress=progress, cancelled=cancelled)
     if receipt.faults:
-        words = f"The backup {path.name} does not hold, so it does not count as one. {receipt.faults[0]}"
+        words = say(
+            "The backup {name} does not hold, so it does not count as one. {faults}",
+            name=path.name,
+            faults=receipt.faults[0],
+        )
         return BackupDone(words=words, path=path, sound=False, faults=receipt.faults)
     _remember(receipt, path)
     if str(folder) == read_settings().folder:
         drop_backups(folder, workbook=receipt.workbook, now=at)
         remove_left_drafts(folder)
-    return BackupDone(words=f"Backed up and verified: {path}, {_holds(receipt.entries, receipt.units)}.", path=path)
+    return BackupDone(
+        words=say("Backed up and verified: {path}, {holds}.", path=path, holds=_holds(receipt.entries, receipt.units)),
+        path=path,
+    )
 
 
 def _written(workbook: Path, folder: Path, *, at: str, progress: Progress | None, cancelled: Cancel | None) -> Path:
@@ -75,8 +83,12 @@ def _written(workbook: Path, folder: Path, *, at: str, progress: Progress | None
         return write_backup(workbook, folder, at=at, progress=progress, cancelled=cancelled)
     except DamagedWorkbook as damage:
         raise BackupProblem(
-            f"{workbook.name} itself is damaged ({damage.found}), so no backup was made of it. Keep the file, and "
-            "restore its newest sound backup to a new one."
+            say(
+                "{name} itself is damaged ({found}), so no backup was made of it. Keep the file, and "
+                "restore its newest sound backup to a new one.",
+                name=workbook.name,
+                found=damage.found,
+            )
         ) from damage
 
 
@@ -105,7 +117,7 @@ def backup_state(workbook: Path, *, now: str) -> BackupState:
     when = f"Last backup {_ago(last.at, now)}{_since(holdings, last)}." if last else "Never backed up."
     old = last is None or (_seconds(last.at, now) > GROWN_OLD and _moved(holdings, last))
     if not settings.folder:
-        words = f"{when} No folder for backups is named on this computer."
+        words = say("{when} No folder for backups is named on this computer.", when=when)
         return BackupState(words=words, worry=True)
     words = f"{when} {gone}" if gone else when
     return BackupState(words=words, worry=bool(gone) or old, folder=settings.folder, there=not gone)
@@ -113,7 +125,11 @@ def backup_state(workbook: Path, *, now: str) -> BackupState:
 
 def _named(folder: Path) -> Path:
     if not folder.is_dir():
-        raise BackupProblem(f"There is no folder {folder}. Make it first, or look whether the disk or stick is there.")
+        raise BackupProblem(
+            say(
+                "There is no folder {folder}. Make it first, or look whether the disk or stick is there.", folder=folder
+            )
+        )
     return folder.absolute()
 
 

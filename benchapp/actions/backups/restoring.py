@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from benchapp.actions.backups.keeping import counted
+from benchapp.words import say
 from benchapp.workbook.backup.holdings import Further, further_in, read_holdings
 from benchapp.workbook.backup.problems import BackupProblem
 from benchapp.workbook.backup.receipts import examined, list_backups, read_receipt, read_whole
@@ -41,12 +42,17 @@ def restore(backup: Path, to: Path, *, at: str, cancelled: Cancel | None = None)
     receipt = read_whole(backup, source=backup, at=at, cancelled=cancelled)
     if receipt.faults:
         raise BackupProblem(
-            f"{backup.name} does not hold, so nothing was restored. {receipt.faults[0]} {_instead(backup)}".rstrip()
+            say(
+                "{name} does not hold, so nothing was restored. {faults} {instead}",
+                name=backup.name,
+                faults=receipt.faults[0],
+                instead=_instead(backup),
+            ).rstrip()
         )
     copy_database(backup, to, cancelled=cancelled)
     _accept(to)
     further = _further_in_source(backup)
-    words = f"{to} holds what was backed up on {_day(receipt)}: {_held(receipt)}."
+    words = say("{to} holds what was backed up on {day}: {held}.", to=to, day=_day(receipt), held=_held(receipt))
     return Restored(path=to, words=words + _beyond(backup, further), further=further)
 
 
@@ -71,7 +77,7 @@ def further_than(backup: Path, file: Path) -> str:
 
 
 def _taken(backup: Path, to: Path) -> str:
-    words = f"There is a file {to} already, and a backup never takes the place of one. Choose another name."
+    words = say("There is a file {to} already, and a backup never takes the place of one. Choose another name.", to=to)
     try:
         return f"{words} {further_than(backup, to)}".rstrip()
     except WorkbookProblem:
@@ -88,7 +94,7 @@ def _instead(backup: Path) -> str:
     except WorkbookProblem:
         return ""
     sound = next((one for one in map(examined, others) if one.sound), None)
-    return f"The newest sound backup beside it is {sound.path.name}." if sound is not None else ""
+    return say("The newest sound backup beside it is {name}.", name=sound.path.name) if sound is not None else ""
 
 
 def _further_in_source(backup: Path) -> tuple[Further, ...]:
@@ -117,11 +123,18 @@ def _beyond(backup: Path, further: Sequence[Further]) -> str:
 def listed(name: str, further: Sequence[Further], *, than: str = "the backup") -> str:
     """What a file has that another has not, as a sentence that names the units."""
     if not further:
-        return f"{name} has nothing that {than} has not."
+        return say("{name} has nothing that {than} has not.", name=name, than=than)
     entries = counted(sum(one.entries for one in further), "entry", "entries")
     named = ", ".join(map(_unit_words, further[:NAMED]))
     more = f" and {counted(len(further) - NAMED, 'more unit', 'more units')}" if len(further) > NAMED else ""
-    return f"{name} has {entries} that {than} has not: {named}{more}."
+    return say(
+        "{name} has {entries} that {than} has not: {named}{more}.",
+        name=name,
+        entries=entries,
+        than=than,
+        named=named,
+        more=more,
+    )
 
 
 def _unit_words(one: Further) -> str:

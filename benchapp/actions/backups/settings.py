@@ -12,6 +12,7 @@ from typing import Any
 from uuid import uuid4
 
 from benchapp.operating_system import data_folder
+from benchapp.words import say
 from benchapp.workbook.backup.problems import BackupProblem, file_problem
 from benchapp.workbook.file.whole_files import read_json, write_whole
 
@@ -57,7 +58,9 @@ def keep_settings(settings: BackupSettings) -> None:
         write_whole(path, json.dumps(asdict(settings), indent=1, ensure_ascii=False).encode())
     except OSError as error:
         found = error.strerror or str(error)
-        raise BackupProblem(f"{path} cannot be written ({found}): where backups go is not kept.") from error
+        raise BackupProblem(
+            say("{path} cannot be written ({found}): where backups go is not kept.", path=path, found=found)
+        ) from error
 
 
 def remember(workbook: str, last: LastBackup) -> None:
@@ -73,9 +76,11 @@ def name_folder(folder: Path, *, workbook: Path) -> str:
     """
     folder = folder.expanduser().absolute()
     if folder.exists() and not folder.is_dir():
-        raise BackupProblem(f"{folder} is a file. Name a folder for backups.")
+        raise BackupProblem(say("{folder} is a file. Name a folder for backups.", folder=folder))
     if not folder.parent.is_dir():
-        raise BackupProblem(f"There is no folder {folder.parent}. Look whether the disk or stick is there.")
+        raise BackupProblem(
+            say("There is no folder {parent}. Look whether the disk or stick is there.", parent=folder.parent)
+        )
     try:
         folder.mkdir(exist_ok=True)
         mark = _mark_of(folder) or str(uuid4())
@@ -108,15 +113,23 @@ def missing(settings: BackupSettings) -> str:
     folder = Path(settings.folder)
     try:
         if not folder.is_dir():
-            return f"The folder for backups, {folder}, is not there: plug the disk or stick in, or name another folder."
+            return say(
+                "The folder for backups, {folder}, is not there: plug the disk or stick in, or name another folder.",
+                folder=folder,
+            )
         mark = _mark_of(folder)
     except OSError as error:
-        return f"The folder for backups, {folder}, cannot be read ({error.strerror}). Look at the disk or stick."
+        return say(
+            "The folder for backups, {folder}, cannot be read ({strerror}). Look at the disk or stick.",
+            folder=folder,
+            strerror=error.strerror,
+        )
     if mark in settings.marks:
         return ""
-    return (
-        f"{folder} is there, but it is not the folder that was named for backups: the stick is not in, or it is "
-        "another one. Plug it in, or name this folder again."
+    return say(
+        "{folder} is there, but it is not the folder that was named for backups: the stick is "
+        "not in, or it is another one. Plug it in, or name this folder again.",
+        folder=folder,
     )
 
 

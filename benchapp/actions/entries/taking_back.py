@@ -17,6 +17,7 @@ from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, is_of, person
 from benchapp.sequences.planning.entry_contents import DispositionContent, WithdrawalContent
 from benchapp.sequences.planning.state import FaultStatus, StepStatus
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.histories import History
@@ -59,7 +60,7 @@ def last_of(bench: Bench, *, by: str) -> TakingBack:
     for mark, number, initials in bench.workbook.given_here(MOST):
         if person(initials) == person(by) and _stands(bench, mark, number):
             return foresee(bench, mark, number, by=by)
-    raise Refused(f"There is nothing that {by} did at this bench that could be taken back.")
+    raise Refused(say("There is nothing that {by} did at this bench that could be taken back.", by=by))
 
 
 def foresee(bench: Bench, unit: str, number: int, *, by: str) -> TakingBack:
@@ -95,11 +96,22 @@ def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -
         entries = now.history.entries
         target = _target(now.history, unit, number)
         if target.number not in {one.number for one in _standing(entries)[-1:]}:
-            raise Refused(f"Entry {number} is not what was settled last of {unit}. Look at its record.")
+            raise Refused(
+                say(
+                    "Entry {number} is not what was settled last of {unit}. Look at its record.",
+                    number=number,
+                    unit=unit,
+                )
+            )
         if person(target.by) != person(by) and not why.strip():
-            raise Refused(f"Entry {number} is {target.by}'s: say why it is taken back.")
+            raise Refused(say("Entry {number} is {by}'s: say why it is taken back.", number=number, by=target.by))
         content = replace(_before(target, entries), note=why.strip())
-        words = f"Taken back: {_words(now.plan, target, entries)} of {unit}. It is {_disposition_words(content)} again."
+        words = say(
+            "Taken back: {words} of {unit}. It is {disposition_words} again.",
+            words=_words(now.plan, target, entries),
+            unit=unit,
+            disposition_words=_disposition_words(content),
+        )
         return Composed(kind=EntryKind.disposition, content=content, words=words)
 
     return record(bench, unit, compose, by=by)
@@ -108,7 +120,13 @@ def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -
 def _target(history: "History", unit: str, number: int) -> Entry:
     found = next((one for one in history.entries if one.number == number), None)
     if found is None or not (is_answer(found) or is_of(found, DispositionContent)):
-        raise Refused(f"Entry {number} of {unit} is no answer and no disposition: what happened stays on record.")
+        raise Refused(
+            say(
+                "Entry {number} of {unit} is no answer and no disposition: what happened stays on record.",
+                number=number,
+                unit=unit,
+            )
+        )
     return found
 
 

@@ -14,6 +14,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import ExportProblem, Refused
 from benchapp.operating_system import data_folder, is_disk_full
+from benchapp.words import say
 from benchapp.workbook.exchange.day_file import DayFileProblem, read_day_file, write_day_file
 from benchapp.workbook.exchange.gathering import gather, has_entry, head_of, units_to_send
 from benchapp.workbook.file.whole_files import read_json, write_whole
@@ -44,7 +45,11 @@ def export_day_file(
         _lend(bench, units, lend_to, by=by)
     _write(bench, out, chosen)
     words = f"{'1 unit is' if len(chosen) == 1 else f'{len(chosen)} units are'} in {out}."
-    lent = f" Lent to {lend_to}: nothing is recorded on them here until they are back." if lend_to else ""
+    lent = (
+        say(" Lent to {lend_to}: nothing is recorded on them here until they are back.", lend_to=lend_to)
+        if lend_to
+        else ""
+    )
     return ChangeSet(units=frozenset(units) if lend_to else frozenset(), files=(out,), words=words + lent)
 
 
@@ -67,10 +72,10 @@ def write_at_closing(bench: Bench) -> str:
         out = _free_name(folder, bench)
         _write(bench, out, units)
     except (WorkbookProblem, ExportProblem) as problem:
-        return f"The day file was not written. {problem.sentence}"
+        return say("The day file was not written. {sentence}", sentence=problem.sentence)
     if (head := head_of(store, own.uuid)) is not None:
         _remember(workbook, head)
-    return f"The day file {out.name} is in {folder}."
+    return say("The day file {name} is in {folder}.", name=out.name, folder=folder)
 
 
 def _lend(bench: Bench, units: Sequence[str], lend_to: str, *, by: str) -> None:
@@ -88,8 +93,12 @@ def _bench_called(bench: Bench, called: str) -> str:
     with suppress(ValueError):
         return str(UUID(called))  # a bench that was never met here
     raise Refused(
-        f"{'Several benches are' if found else 'No bench is'} known here as {called!r}. Give the bench's whole UUID: "
-        "it stands in bench.json, in the data folder of that bench's computer."
+        say(
+            "{value} known here as {called!r}. Give the bench's whole UUID: it stands in bench.json, "
+            "in the data folder of that bench's computer.",
+            value="Several benches are" if found else "No bench is",
+            called=called,
+        )
     )
 
 
@@ -121,28 +130,45 @@ def _sealed(bench: Bench, out: Path, units: Sequence[str]) -> bytes:
             raise
         name = bench.path.name
         raise ExportProblem(
-            f"The record in {name} does not hold, so no day file was written. Verify it: benchapp verify says where."
+            say(
+                "The record in {name} does not hold, so no day file was written. Verify it: benchapp "
+                "verify says where.",
+                name=name,
+            )
         ) from error
     return content
 
 
 def _refuse_place(out: Path) -> None:
     if out.is_dir():
-        raise ExportProblem(f"{out} is a folder. Give the name of a file in it.")
+        raise ExportProblem(say("{out} is a folder. Give the name of a file in it.", out=out))
     if not out.parent.is_dir():
-        raise ExportProblem(f"There is no folder {out.parent}. Make it first, or choose another place.")
+        raise ExportProblem(
+            say("There is no folder {parent}. Make it first, or choose another place.", parent=out.parent)
+        )
     if out.exists() or out.is_symlink():
         raise ExportProblem(_taken(out))
 
 
 def _taken(out: Path) -> str:
-    return f"There is a file {out} already, and a day file never takes the place of one. Choose another name."
+    return say(
+        "There is a file {out} already, and a day file never takes the place of one. Choose another name.", out=out
+    )
 
 
 def _not_written(out: Path, error: OSError) -> str:
     if is_disk_full(error):
-        return f"The disk that holds {out.parent} is full: {out.name} was not written. Make room, then try again."
-    return f"{out.name} could not be written to {out.parent} ({error.strerror or error}). Choose another place."
+        return say(
+            "The disk that holds {parent} is full: {name} was not written. Make room, then try again.",
+            parent=out.parent,
+            name=out.name,
+        )
+    return say(
+        "{name} could not be written to {parent} ({strerror}). Choose another place.",
+        name=out.name,
+        parent=out.parent,
+        strerror=error.strerror or error,
+    )
 
 
 def _free_name(folder: Path, bench: Bench) -> Path:
@@ -157,7 +183,7 @@ def _moment(since: str) -> str:
     try:
         return datetime.fromisoformat(since).astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
     except (ValueError, OverflowError) as error:
-        raise Refused(f"{since!r} is no day. Write it as 2026-05-04.") from error
+        raise Refused(say("{since!r} is no day. Write it as 2026-05-04.", since=since)) from error
 
 
 def _last(workbook: str) -> tuple[int, str]:

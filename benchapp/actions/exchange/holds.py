@@ -4,6 +4,7 @@ from pathlib import Path
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.planning.entries import Entry
+from benchapp.words import say
 from benchapp.workbook.opened.workbook import Workbook
 from benchapp.workbook.record.chains import UNIT
 from benchapp.workbook.record.forks import read_forks, read_sides
@@ -15,10 +16,16 @@ _TELLING = ("sentence", "words", "note", "why", "reason", "done", "disposition",
 def told_of(workbook: Workbook) -> tuple[str, ...]:
     """A sentence for each unit that is on hold by itself, each other record that forks, and each unit that is lent."""
     units, benches = workbook.units(), workbook.benches()
-    held = [f"{unit.mark} is on hold: {unit.held} Do not use it." for unit in units if unit.held]
+    held = [
+        say("{mark} is on hold: {held} Do not use it.", mark=unit.mark, held=unit.held) for unit in units if unit.held
+    ]
     forks = [fork.words for fork in read_forks(workbook.store) if fork.kind != UNIT]
     lent = [
-        f"{unit.mark} is lent to {benches.get(unit.lent_to, unit.lent_to)}: it alone may record on it."
+        say(
+            "{mark} is lent to {benches}: it alone may record on it.",
+            mark=unit.mark,
+            benches=benches.get(unit.lent_to, unit.lent_to),
+        )
         for unit in units
         if unit.lent_to
     ]

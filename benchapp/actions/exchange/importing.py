@@ -13,6 +13,7 @@ from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.errors import BenchError
 from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import is_of
+from benchapp.words import say
 from benchapp.workbook.exchange.day_file import MOST_BYTES, DayFileProblem, read_day_file
 from benchapp.workbook.file.whole_files import read_regular
 from benchapp.workbook.model.values import Run, UnitSummary
@@ -34,11 +35,15 @@ def import_day_file(bench: Bench, path: Path, *, by: str) -> ChangeSet:
     merged = bench.write(work)
     bench.forget_all()
     if not merged.entries:
-        return ChangeSet(words=f"{path.name} holds nothing that is not here already.")
+        return ChangeSet(words=say("{name} holds nothing that is not here already.", name=path.name))
     units = {unit.uuid: unit for unit in bench.units()}
     _take_back(bench, merged, by=by)
     words = [f"{_counted(merged.entries, 'entry', 'entries')} of {path.name} {_are(merged.entries)} added."]
-    words += [f"{unit.mark}: {unit.held} Do not use it." for unit in units.values() if _is_news(unit.held, merged)]
+    words += [
+        say("{mark}: {held} Do not use it.", mark=unit.mark, held=unit.held)
+        for unit in units.values()
+        if _is_news(unit.held, merged)
+    ]
     renamed = {was: units[uuid].mark for uuid, was in before.items() if units[uuid].mark != was}
     return ChangeSet(
         lots=frozenset(lot.name for lot in bench.lots()),
@@ -87,7 +92,9 @@ def _content(path: Path) -> bytes:
         return read_regular(path)
     except OSError as error:
         found = error.strerror or str(error)
-        raise Refused(f"{path} cannot be read ({found}). Check the name, and whether the stick is in.") from error
+        raise Refused(
+            say("{path} cannot be read ({found}). Check the name, and whether the stick is in.", path=path, found=found)
+        ) from error
 
 
 def _is_news(held: str, merged: "Merged") -> bool:

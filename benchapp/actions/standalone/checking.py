@@ -27,6 +27,7 @@ from benchapp.sequences.planning.catalogue import (
     texts_of,
 )
 from benchapp.sequences.planning.own_texts import own_texts
+from benchapp.words import say
 
 WITH_FIGURES = ("limits", "caution")
 """kinds of file whose own figures and words are named one by one"""
@@ -94,10 +95,10 @@ def _files_of(paths: Iterable[Path]) -> dict[str, Path]:
     found: dict[str, Path] = {}
     for path in paths:
         if not path.exists():
-            raise NothingToCheck(f"There is nothing at {path}. Check the path.")
+            raise NothingToCheck(say("There is nothing at {path}. Check the path.", path=path))
         inside = sorted(_shown_below(path)) if path.is_dir() else [path]
         if not inside:
-            raise NothingToCheck(f"There is no .yaml file in {path}. Name a file, or another folder.")
+            raise NothingToCheck(say("There is no .yaml file in {path}. Name a file, or another folder.", path=path))
         for file in inside:
             found.setdefault(_real(file), file)
     return {_name_of(file): file for file in found.values()}

@@ -10,6 +10,7 @@ from weakref import WeakKeyDictionary
 from benchapp.actions.standalone.judging import JudgingProblem, read_by_id, read_limits, read_meter
 from benchapp.errors import BenchError
 from benchapp.judgement.meters.functions import Function
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
@@ -95,7 +96,12 @@ def _refuse_other_kinds(document: "Document") -> None:
     key = f" (its key says “{kind}”)" if kind else ""
     known = ", ".join(sorted(files_by_id("equipment")))
     raise CircuitProblem(
-        f"{document.source} describes no equipment{key}. Name the file of one, or a shipped one: {known}."
+        say(
+            "{source} describes no equipment{key}. Name the file of one, or a shipped one: {known}.",
+            source=document.source,
+            key=key,
+            known=known,
+        )
     )
 
 
@@ -114,8 +120,12 @@ def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
         name, equals, value = (word.strip() for word in said.partition("="))
         if not equals or name not in FACTS:
             raise CircuitProblem(
-                f"“{said}” says nothing of a unit's circuit. Write for example “cord length=5 m”; a unit may have its "
-                f"own {', '.join(FACTS)}."
+                say(
+                    "“{said}” says nothing of a unit's circuit. Write for example “cord length=5 m”; a unit "
+                    "may have its own {listed}.",
+                    said=said,
+                    listed=", ".join(FACTS),
+                )
             )
         facts[name] = fact_value(name, value)
     chosen, fused = facts.pop(SELECTOR, None), facts.pop(FUSED, True)
@@ -209,7 +219,7 @@ def _ohmmeter(meter: str | None, folders: Sequence[Path]) -> "Ohmmeter | None":
         return None
     record = read_meter(meter, folders)
     if Function.resistance not in record.functions:
-        raise CircuitProblem(f"{meter} does not read resistance, so no probe can be planned with it.")
+        raise CircuitProblem(say("{meter} does not read resistance, so no probe can be planned with it.", meter=meter))
     largest = max(one.to.si for one in record.functions[Function.resistance].ranges)
     spread = {ohms: uncertainty_of(record, Function.resistance, ohms).expanded for ohms in _PROBED if ohms < largest}
     return Ohmmeter(
@@ -303,7 +313,14 @@ def _state(circuit: "Circuit", set_up: Sequence[str]) -> "State":
 
     for words in set_up:
         if circuit_state(circuit, (words,)) == State() and words not in _USUAL:
-            raise CircuitProblem(f"{circuit.equipment} cannot be set up as {words!r}. {_ways_to_set_up(circuit)}")
+            raise CircuitProblem(
+                say(
+                    "{equipment} cannot be set up as {words!r}. {ways_to_set_up}",
+                    equipment=circuit.equipment,
+                    words=words,
+                    ways_to_set_up=_ways_to_set_up(circuit),
+                )
+            )
     return circuit_state(circuit, tuple(set_up))
 
 
@@ -317,7 +334,7 @@ def _ways_to_set_up(circuit: "Circuit") -> str:
     shown = [*own[:6], "“switch off”", "“fuse out”"]
     if circuit.supply is not None:
         shown.append("“L and N joined”")
-    return f"Write for example {', '.join(shown[:-1])} or {shown[-1]}."
+    return say("Write for example {listed} or {shown}.", listed=", ".join(shown[:-1]), shown=shown[-1])
 
 
 _USUAL = frozenset({"fuse in", "plug fuse in"})
@@ -337,14 +354,21 @@ def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Know
     try:
         read = read_reading(mains, kind=Kind.voltage, unit="V")
     except BenchError as problem:
-        raise JudgingProblem(f"The measured mains cannot be read. {problem.sentence}") from problem
+        raise JudgingProblem(
+            say("The measured mains cannot be read. {sentence}", sentence=problem.sentence)
+        ) from problem
     if read.si is None or read.bound is not Bound.exact or read.si <= 0:
-        raise JudgingProblem(f"“{mains}” is no mains voltage. Write what was measured, as in 243 V.")
+        raise JudgingProblem(say("“{mains}” is no mains voltage. Write what was measured, as in 243 V.", mains=mains))
     supply, chosen = circuit.supply, supply_selected(circuit, state)
     made_for = [volts for volts in (chosen, supply.voltage if supply else None) if volts is not None]
     if made_for and not min(made_for) / 2 <= read.si <= max(made_for) * 2:
         raise JudgingProblem(
-            f"“{mains}” is far from the {made_for[0]:g} V that {circuit.equipment} is made for. Check the figure."
+            say(
+                "“{mains}” is far from the {made_for:g} V that {equipment} is made for. Check the figure.",
+                mains=mains,
+                made_for=made_for[0],
+                equipment=circuit.equipment,
+            )
         )
     return KnownQuantity(value_si=read.si, what="measured mains", source="as stated", kind=Kind.voltage)
 
@@ -354,4 +378,6 @@ def _unknown_equipment(name: str, known: Mapping[str, Path]) -> str:
 
     near = nearest(name, known)
     hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."
-    return f"There is no equipment {name!r}. {hint} A file of your own is named with its .yaml."
+    return say(
+        "There is no equipment {name!r}. {hint} A file of your own is named with its .yaml.", name=name, hint=hint
+    )

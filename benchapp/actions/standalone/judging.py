@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from benchapp.errors import BenchError
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.files.models import FileModel
@@ -119,12 +120,22 @@ def _kind_of(accepted: "Accept") -> "Kind":
     """The kind of value that a band of plain numbers bounds."""
     if accepted.names:
         names = ", ".join(sorted(accepted.names))
-        raise JudgingProblem(f"“{accepted.text}” rests on {names}, which only a sequence knows. Write plain numbers.")
+        raise JudgingProblem(
+            say(
+                "“{text}” rests on {names}, which only a sequence knows. Write plain numbers.",
+                text=accepted.text,
+                names=names,
+            )
+        )
     if not accepted.parts:
-        raise JudgingProblem(f"“{accepted.text}” needs a piece of equipment. Write plain numbers, as in 9 V ± 10 %.")
+        raise JudgingProblem(
+            say("“{text}” needs a piece of equipment. Write plain numbers, as in 9 V ± 10 %.", text=accepted.text)
+        )
     kind = accepted.parts[0].check({}).kind
     if kind is None:
-        raise JudgingProblem(f"“{accepted.text}” has a unit that no reading has. Write for example 9 V ± 10 %.")
+        raise JudgingProblem(
+            say("“{text}” has a unit that no reading has. Write for example 9 V ± 10 %.", text=accepted.text)
+        )
     accepted.check({}, kind)
     return kind
 
@@ -151,7 +162,9 @@ def _known_how_well(
 
     stated = read_reading(uncertainty, kind=kind)
     if stated.si is None or stated.bound is not Bound.exact or stated.si < 0:
-        raise JudgingProblem(f"“{uncertainty}” is no standard uncertainty. Write one value, as in 0.02 V.")
+        raise JudgingProblem(
+            say("“{uncertainty}” is no standard uncertainty. Write one value, as in 0.02 V.", uncertainty=uncertainty)
+        )
     return plain_uncertainty(stated.si), None
 
 
@@ -173,7 +186,13 @@ def _by_meter(
             found.append((known, top if reading.si is None else None))
     if found:
         return max(found, key=lambda one: one[0].standard)
-    raise trouble or JudgingProblem(f"{record.meter} does not measure {kind.with_article}. Choose another meter.")
+    raise trouble or JudgingProblem(
+        say(
+            "{meter} does not measure {with_article}. Choose another meter.",
+            meter=record.meter,
+            with_article=kind.with_article,
+        )
+    )
 
 
 def _functions(record: "MeterRecord", kind: "Kind", function: str | None) -> "list[Function]":
@@ -185,7 +204,15 @@ def _functions(record: "MeterRecord", kind: "Kind", function: str | None) -> "li
         return fitting
     known = ", ".join(fitting) or "none of that kind"
     if function not in set(Function) or Function(function) not in fitting:
-        raise JudgingProblem(f"{record.meter} has no function {function!r} for {kind.with_article}; it has {known}.")
+        raise JudgingProblem(
+            say(
+                "{meter} has no function {function!r} for {with_article}; it has {known}.",
+                meter=record.meter,
+                function=function,
+                with_article=kind.with_article,
+                known=known,
+            )
+        )
     return [Function(function)]
 
 
@@ -204,7 +231,7 @@ def _rule(rule: str) -> "Rule":
     from benchapp.judgement.statements.statements import Rule
 
     if rule not in set(Rule):
-        raise JudgingProblem(f"{rule!r} is not a rule. Write simple or guarded.")
+        raise JudgingProblem(say("{rule!r} is not a rule. Write simple or guarded.", rule=rule))
     return Rule(rule)
 
 

@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.quantities.dimensions import Kind
@@ -42,7 +43,7 @@ def _kind(name: str | None) -> "Kind | None":
         return None if name is None else Kind(name)
     near = nearest(name, list(Kind))
     hint = f"Did you mean {near}?" if near else f"There are {', '.join(Kind)}."
-    raise NoSuchKind(f"{name!r} is not a kind of value. {hint}")
+    raise NoSuchKind(say("{name!r} is not a kind of value. {hint}", name=name, hint=hint))
 
 
 def _meaning(text: str, kind: "Kind | None", unit: str) -> "tuple[tuple[PartReading, ...], Reading]":

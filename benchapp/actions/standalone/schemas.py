@@ -9,6 +9,7 @@ from benchapp.meters.stored import StoredReadings
 from benchapp.paper.tags.labels import LabelSheet
 from benchapp.sequences.planning.catalogue import MODELS
 from benchapp.wiring.faults.weights import FaultWeights
+from benchapp.words import say
 
 
 class UnknownKind(BenchError):
@@ -36,5 +37,5 @@ def file_schema(kind: str) -> dict[str, Any]:
     if asked not in models:
         near = nearest(asked, models)
         hint = f"Did you mean {near}?" if near else f"There are {', '.join(models)}."
-        raise UnknownKind(f"There is no kind of file called {kind!r}. {hint}")
+        raise UnknownKind(say("There is no kind of file called {kind!r}. {hint}", kind=kind, hint=hint))
     return json_schema(models[asked])

@@ -17,6 +17,7 @@ from benchapp.judgement.statements.problems import AcceptProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.formula import parse_formula
 from benchapp.quantities.problems import FormulaProblem
+from benchapp.words import say
 
 LONGEST = 600
 FORMS = "9.8 V ± 5 %, at most 0.1 ohm, between 216 V and 253 V, limit earth-continuity, from wiring"
@@ -33,10 +34,13 @@ _UNIT = re.compile(r"\d[\d.]*(?:[eE][+-]?\d+)?\s*([^\W\d_]*[Ωµ°%]?[A-Za-z]*[�
 def parse_accept(text: str) -> Accept:
     """Read an accept expression; raises AcceptProblem with a sentence and the position of what cannot be read."""
     if len(text) > LONGEST:
-        raise AcceptProblem(f"What is accepted takes {len(text)} characters; {LONGEST} are allowed.", position=LONGEST)
+        raise AcceptProblem(
+            say("What is accepted takes {count} characters; {longest} are allowed.", count=len(text), longest=LONGEST),
+            position=LONGEST,
+        )
     shown = text.strip()
     if not shown:
-        raise AcceptProblem(f"Nothing is accepted. Write for example {FORMS}.")
+        raise AcceptProblem(say("Nothing is accepted. Write for example {forms}.", forms=FORMS))
     start = text.index(shown[0])
     if " ".join(shown.lower().split()) == "from wiring":
         return Accept(text=shown, form=Form.wiring)
@@ -62,7 +66,9 @@ def _with_formulas(shown: str, start: int) -> Accept:
         return _accept(shown, Form.around, [(found[n], start + found.start(n)) for n in (1, 2, 3)])
     suggestion = accept_suggestion(shown)
     cure = f"Did you mean “{suggestion}”?" if suggestion else f"Write for example {FORMS}."
-    raise AcceptProblem(f"“{shown[:80]}” does not say what is accepted. {cure}", position=start)
+    raise AcceptProblem(
+        say("“{shown}” does not say what is accepted. {cure}", shown=shown[:80], cure=cure), position=start
+    )
 
 
 def _accept(shown: str, form: Form, parts: list[tuple[str, int]]) -> Accept:
@@ -73,7 +79,7 @@ def _accept(shown: str, form: Form, parts: list[tuple[str, int]]) -> Accept:
         except FormulaProblem as problem:
             raise AcceptProblem(problem.sentence, position=offset + problem.position) from problem
         if formula.is_comparison:
-            raise AcceptProblem(f"“{part.strip()}” is a comparison, not a value.", position=offset)
+            raise AcceptProblem(say("“{part}” is a comparison, not a value.", part=part.strip()), position=offset)
         formulas.append(formula)
     unit = _UNIT.search(shown)
     return Accept(
@@ -93,4 +99,4 @@ def _refuse_contradiction(accept: Accept) -> None:
         return  # said at its place when the expression is held against the kind of the reading
     lower, upper, _ = accept.limits({}, first.kind or Kind.ratio)
     if all(other == first for other in others) and lower is not None and upper is not None and lower > upper:
-        raise AcceptProblem(f"“{accept.text}” has its lower limit above its upper one: swap them.")
+        raise AcceptProblem(say("“{text}” has its lower limit above its upper one: swap them.", text=accept.text))

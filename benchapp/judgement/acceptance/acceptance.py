@@ -23,6 +23,7 @@ from benchapp.quantities.display import show, show_uncertainty
 from benchapp.quantities.formula import Formula
 from benchapp.quantities.problems import FormulaProblem
 from benchapp.quantities.units import SI_UNITS
+from benchapp.words import say
 
 _RATIO = Kind.ratio.dimension
 _PERCENT = re.compile(r"%|per ?cent")
@@ -103,7 +104,13 @@ class Accept:
         never widened.
         """
         if self.form in (Form.limit, Form.wiring):
-            raise AcceptProblem(f"“{self.text}” takes its band from the {'limits' if self.limit_name else 'circuit'}.")
+            raise AcceptProblem(
+                say(
+                    "“{text}” takes its band from the {value}.",
+                    text=self.text,
+                    value="limits" if self.limit_name else "circuit",
+                )
+            )
         named = {name: values[name] for name in sorted(self.names) if name in values}
         lines = [DerivationStep(what=one.what, value=_shown(one), source=one.source) for one in named.values()]
         lower, upper, expected = self.limits({name: _exact(one.value_si) for name, one in named.items()}, kind)
@@ -114,7 +121,7 @@ class Accept:
             high = None if high is None else high + 2 * u_high
             lines.append(_widened(max(u_low, u_high), kind, self.unit))
         if low is not None and high is not None and low > high:
-            raise AcceptProblem(f"“{self.text}” has its lower limit above its upper one: swap them.")
+            raise AcceptProblem(say("“{text}” has its lower limit above its upper one: swap them.", text=self.text))
         words = limits_in_words(low, high, kind, self.unit)
         what = "accepted" if words == self.text else f"accepted: {self.text}"
         lines.append(DerivationStep(what=what, value=words, source="the step's author"))
@@ -143,7 +150,7 @@ class Accept:
             return found[0], found[1], None
         centre, above, below = found
         if above < 0 or below < 0:
-            raise AcceptProblem(f"“{self.text}” has a tolerance below zero: write it without its sign.")
+            raise AcceptProblem(say("“{text}” has a tolerance below zero: write it without its sign.", text=self.text))
         above, below = (
             abs(centre) * size if is_relative(part, kind) else size
             for part, size in zip(self.parts[1:], (above, below), strict=True)
@@ -157,7 +164,8 @@ class Accept:
             raise AcceptProblem(problem.sentence, position=self.offsets[number] + problem.position) from problem
         if not isinstance(value, Decimal):
             raise AcceptProblem(
-                f"“{self.parts[number].text}” is no value to compare with.", position=self.offsets[number]
+                say("“{text}” is no value to compare with.", text=self.parts[number].text),
+                position=self.offsets[number],
             )
         return value
 
@@ -196,7 +204,11 @@ def _misfit(part: Formula, dimension: Dimension, kind: Kind, unit: str, *, is_to
     if dimension == kind.dimension:
         in_shares = kind is Kind.ratio and unit in _SHARES
         if is_bare and in_shares:
-            return f"“{text}” has no unit, and the reading is in {unit}: write {text} {unit}, or what it is in {unit}."
+            return say(
+                "“{text}” has no unit, and the reading is in {unit}: write {text} {unit}, or what it is in {unit}.",
+                text=text,
+                unit=unit,
+            )
         return ""
     if dimension == _RATIO and is_tolerance and not part.names and not is_bare:
         return ""
@@ -204,8 +216,13 @@ def _misfit(part: Formula, dimension: Dimension, kind: Kind, unit: str, *, is_to
         choices = f"{text} {unit or SI_UNITS[kind].symbol}"
         if is_tolerance:
             choices += f" or {_in_percent(part)} %"
-        return f"“{text}” has no unit: write {choices}."
-    return f"“{text}” is {dimension}; the reading is {kind.with_article}."
+        return say("“{text}” has no unit: write {choices}.", text=text, choices=choices)
+    return say(
+        "“{text}” is {dimension}; the reading is {with_article}.",
+        text=text,
+        dimension=dimension,
+        with_article=kind.with_article,
+    )
 
 
 def _in_percent(bare: Formula) -> str:

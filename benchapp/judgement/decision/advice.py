@@ -13,6 +13,7 @@ from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.judgement.statements.band import Band
 from benchapp.judgement.statements.statements import Judgement, completes_step
 from benchapp.quantities.quantity import Bound
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
@@ -58,7 +59,7 @@ def advise(
     if used is not None and any(meter.meter == used.meter for meter in settling):
         return f"Take it again {_better(used, function, value, range_name, step)}{_or_with(names)}."
     if names:
-        return f"Take it again with {' or '.join(names)}."
+        return say("Take it again with {listed}.", listed=" or ".join(names))
     return _nearest(workshop, value, band, function, r)
 
 
@@ -78,9 +79,9 @@ def _or_with(names: list[str]) -> str:
 def _nearest(workshop: tuple[MeterRecord, ...], value: float, band: Band, function: Function, r: float) -> str:
     able = [meter for meter in workshop if function in meter.functions]
     if not able:
-        return f"No meter of this workshop has the function {function}."
+        return say("No meter of this workshop has the function {function}.", function=function)
     surest = min(able, key=lambda meter: (_with(meter, value, band, function, r)[1], meter.meter))
-    return f"None of this workshop's meters can settle it; {surest.meter} comes nearest."
+    return say("None of this workshop's meters can settle it; {meter} comes nearest.", meter=surest.meter)
 
 
 def _with(meter: MeterRecord, value: float, band: Band, function: Function, r: float) -> tuple[Judgement, float]:

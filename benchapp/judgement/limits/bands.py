@@ -17,6 +17,7 @@ from benchapp.judgement.statements.problems import LimitProblem
 from benchapp.judgement.statements.sentences import limits_in_words
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.display import show
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.figures import Figure, Sourced
@@ -36,7 +37,7 @@ def limit_band(profile: LimitProfile, name: str, facts: LimitFacts) -> Band:
     """The band of one limit; raises LimitProblem where the region lacks it, or a fact of the unit is missing."""
     found = _LIMITS.get(name.strip().replace(" ", "-"))
     if found is None:
-        raise LimitProblem(f"There is no limit “{name}”; there are {', '.join(_LIMITS)}.")
+        raise LimitProblem(say("There is no limit “{name}”; there are {listed}.", name=name, listed=", ".join(_LIMITS)))
     return found(profile, facts)
 
 
@@ -75,7 +76,10 @@ def _earth_continuity(profile: LimitProfile, facts: LimitFacts) -> Band:
     earth = _stated(profile, profile.earth_continuity, "earth continuity")
     if facts.equipment_class != "I":
         raise LimitProblem(
-            f"Earth continuity is for class I equipment; this is class {facts.equipment_class or 'unknown'}."
+            say(
+                "Earth continuity is for class I equipment; this is class {equipment_class}.",
+                equipment_class=facts.equipment_class or "unknown",
+            )
         )
     if earth.conductor == "added":
         return _earth_with_conductor(profile, earth, facts)
@@ -226,7 +230,11 @@ _LIMITS: dict[str, Callable[[LimitProfile, LimitFacts], Band]] = {
 def _stated(profile: LimitProfile, part: Part | None, what: str) -> Part:
     if part is None:
         raise LimitProblem(
-            f"The limits of {profile.title} state no {what}: nothing may be judged by it here until they do."
+            say(
+                "The limits of {title} state no {what}: nothing may be judged by it here until they do.",
+                title=profile.title,
+                what=what,
+            )
         )
     return part
 
@@ -235,8 +243,11 @@ def _by_class(figures: dict[str, Figure], facts: LimitFacts) -> Figure:
     figure = figures.get(facts.equipment_class)
     if figure is None:
         raise LimitProblem(
-            f"No limit is stated for equipment of class {facts.equipment_class or 'unknown'}; "
-            f"there is one for class {', '.join(figures)}."
+            say(
+                "No limit is stated for equipment of class {equipment_class}; there is one for class {listed}.",
+                equipment_class=facts.equipment_class or "unknown",
+                listed=", ".join(figures),
+            )
         )
     return figure
 
@@ -245,9 +256,17 @@ def _cord(facts: LimitFacts) -> tuple[float, float]:
     """Area and length of the cord; both must be known."""
     if facts.cord_area is None or facts.cord_length is None:
         missing = "area" if facts.cord_area is None else "length"
-        raise LimitProblem(f"The {missing} of this unit's cord is not known: record it, the limit depends on it.")
+        raise LimitProblem(
+            say("The {missing} of this unit's cord is not known: record it, the limit depends on it.", missing=missing)
+        )
     if not (0 < facts.cord_length < 1000 and 0 < facts.cord_area < 1):
-        raise LimitProblem(f"A cord of {facts.cord_length:g} m and {facts.cord_area * 1e6:g} mm² is not possible.")
+        raise LimitProblem(
+            say(
+                "A cord of {cord_length:g} m and {value:g} mm² is not possible.",
+                cord_length=facts.cord_length,
+                value=facts.cord_area * 1e6,
+            )
+        )
     return facts.cord_area, facts.cord_length
 
 

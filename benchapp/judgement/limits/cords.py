@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.figures import Figure
@@ -72,7 +73,7 @@ def conductor_figure(profile: LimitProfile, area: float, *, tinned: bool = False
 
 def _conductors(profile: LimitProfile) -> Conductors:
     if profile.conductors is None:
-        raise LimitProblem(f"The limits of {profile.title} hold no conductor resistances.")
+        raise LimitProblem(say("The limits of {title} hold no conductor resistances.", title=profile.title))
     return profile.conductors
 
 

@@ -17,6 +17,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.quantity import Quantity
 from benchapp.quantities.units import unit_named
+from benchapp.words import say
 
 STATUS = TextForm(
     pattern=r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)",
@@ -57,7 +58,7 @@ class Sourced(FileModel):
     def doubt(self) -> str:
         """What to say beside whatever rests on the figure; empty where it was confirmed."""
         if self.own:
-            return f"No published document gives {self.source}."
+            return say("No published document gives {source}.", source=self.source)
         return "" if self.certain else f"Check this figure: {self.source}, {self.status}."
 
     def as_own(self, file: str) -> Self:
@@ -131,7 +132,13 @@ class Table(Sourced):
     def _less_certain_are_in_the_table(self) -> Table:
         for area in self.less_certain:
             if area not in self.values:
-                raise LimitProblem(f"“{area}” is said to be less certain, but the table has {', '.join(self.values)}.")
+                raise LimitProblem(
+                    say(
+                        "“{area}” is said to be less certain, but the table has {listed}.",
+                        area=area,
+                        listed=", ".join(self.values),
+                    )
+                )
         return self
 
     @property
@@ -171,5 +178,10 @@ class Table(Sourced):
             if abs(read_quantity(written, kind=Kind.area).si - area) <= 1e-9 * area:
                 return figure
         raise LimitProblem(
-            f"A conductor of {area * 1e6:g} mm² is not in the table ({self.source}): it has {', '.join(self.values)}."
+            say(
+                "A conductor of {value:g} mm² is not in the table ({source}): it has {listed}.",
+                value=area * 1e6,
+                source=self.source,
+                listed=", ".join(self.values),
+            )
         )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from benchapp.judgement.limits.sources import cited_together
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.figures import Figure
@@ -38,7 +39,9 @@ def choose_fuse(
     """
     fuses = profile.fuses
     if fuses is None:
-        raise LimitProblem(f"Plugs of {profile.title} hold no fuse: protection is in the fixed wiring.")
+        raise LimitProblem(
+            say("Plugs of {title} hold no fuse: protection is in the fixed wiring.", title=profile.title)
+        )
     table = fuses.largest_for_inrush if inrush else fuses.largest_for_cord
     largest = table.at(cord_area)
     largest_line = DerivationStep(
@@ -47,8 +50,13 @@ def choose_fuse(
     rating, why = _by_maker(maker_rating) if maker_rating is not None else _by_power(fuses, power, inrush)
     if rating > float(largest.exact):
         raise LimitProblem(
-            f"This needs a fuse of {rating:g} A, but its cord of {cord_area * 1e6:g} mm² allows {largest.words} at "
-            "most: fit a thicker cord, or check the rating plate."
+            say(
+                "This needs a fuse of {rating:g} A, but its cord of {value:g} mm² allows {words} at "
+                "most: fit a thicker cord, or check the rating plate.",
+                rating=rating,
+                value=cord_area * 1e6,
+                words=largest.words,
+            )
         )
     return FuseChoice(rating=rating, largest=float(largest.exact), derivation=(why, largest_line))
 

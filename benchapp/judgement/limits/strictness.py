@@ -19,6 +19,7 @@ from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.judgement.meters.functions import Function
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.units import unit_named
+from benchapp.words import say
 
 ANY = "*"
 """One of a list, or one of several classes."""
@@ -172,7 +173,7 @@ def rule_of(key: Key) -> FigureRule:
     """The rule of the figure or table under this key; raises UnknownStrictness where there is none."""
     place = ", ".join(ANY if isinstance(part, int) or part in CLASSES else str(part) for part in key)
     if place not in RULES:
-        raise UnknownStrictness(f"Nobody has said which way “{place}” of a limits file is stricter.")
+        raise UnknownStrictness(say("Nobody has said which way “{place}” of a limits file is stricter.", place=place))
     return RULES[place]
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from benchapp.judgement.acceptance.accept_habits import accuracy_suggestion
 from benchapp.judgement.statements.problems import AccuracyProblem
+from benchapp.words import say
 
 _TERM = re.compile(
     r"(?P<number>\d{1,9}(?:\.\d{1,9})?)\s*"
@@ -37,7 +38,13 @@ class Accuracy:
 def parse_accuracy(text: str) -> Accuracy:
     """Read an accuracy statement; raises AccuracyProblem with a sentence that says what it could not read."""
     if len(text) > 100:
-        raise AccuracyProblem(f"An accuracy statement of {len(text)} characters is too long; {_EXAMPLES}.")
+        raise AccuracyProblem(
+            say(
+                "An accuracy statement of {count} characters is too long; {examples}.",
+                count=len(text),
+                examples=_EXAMPLES,
+            )
+        )
     wrapped = _WRAP.match(text.strip())
     inner = wrapped.group(1) if wrapped else text
     found = {"of_reading": 0.0, "of_range": 0.0, "counts": 0.0}
@@ -45,7 +52,9 @@ def parse_accuracy(text: str) -> Accuracy:
     for part in inner.split("+"):
         name, amount = _term(part.strip(), text)
         if name in seen:
-            raise AccuracyProblem(f"“{text}” states the same part of the accuracy twice; {_EXAMPLES}.")
+            raise AccuracyProblem(
+                say("“{text}” states the same part of the accuracy twice; {examples}.", text=text, examples=_EXAMPLES)
+            )
         seen.add(name)
         found[name] = amount
     return Accuracy(text=text.strip(), **found)
@@ -56,11 +65,15 @@ def _term(part: str, text: str) -> tuple[str, float]:
     if not match or (match["percent"] and (match["of"] or "").startswith(("count", "digit"))):
         suggestion = accuracy_suggestion(text)
         cure = f"Did you mean “{suggestion}”?" if suggestion else f"{_EXAMPLES.capitalize()}."
-        raise AccuracyProblem(f"“{part}” in “{text}” is no part of an accuracy statement. {cure}")
+        raise AccuracyProblem(
+            say("“{part}” in “{text}” is no part of an accuracy statement. {cure}", part=part, text=text, cure=cure)
+        )
     number = float(match["number"])
     if match["percent"]:
         if number >= 100:
-            raise AccuracyProblem(f"{part} in “{text}” is no accuracy: it must be below 100 %.")
+            raise AccuracyProblem(
+                say("{part} in “{text}” is no accuracy: it must be below 100 %.", part=part, text=text)
+            )
         return ("of_range" if match["of"] == "range" else "of_reading"), number / 100
     if match["of"] in ("reading", "range"):
         raise AccuracyProblem(f"“{part}” in “{text}” needs a % sign; {_EXAMPLES}.")

@@ -17,6 +17,7 @@ from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LeadsProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
@@ -87,9 +88,13 @@ def not_below_zero(indication: float, result: Corrected, expanded: float) -> Cor
         return Corrected(value=0.0, derivation=(*result.derivation, line))
     if result.derivation and indication >= 0.0:
         raise LeadsProblem(
-            f"{show(indication, Kind.resistance)} is less than the leads alone were measured to have "
-            f"({show(indication - result.value, Kind.resistance)}), by more than this meter can be wrong. Measure the "
-            "leads again, touched together, and then take this reading again."
+            say(
+                "{show} is less than the leads alone were measured to have ({show_2}), by more than this "
+                "meter can be wrong. Measure the leads again, touched together, and then take this "
+                "reading again.",
+                show=show(indication, Kind.resistance),
+                show_2=show(indication - result.value, Kind.resistance),
+            )
         )
     return result
 
@@ -113,12 +118,23 @@ def refuse_leads(meter: str, resistance: float | None, *, nulled: bool) -> str |
     if resistance is None:
         return None
     if nulled:
-        return (
-            f"The leads of {meter} are said to be nulled and to have {resistance:g} ohm. Say one of the two: "
-            "what was nulled is no longer in the readings."
+        return say(
+            "The leads of {meter} are said to be nulled and to have {resistance:g} ohm. Say one of "
+            "the two: what was nulled is no longer in the readings.",
+            meter=meter,
+            resistance=resistance,
         )
     if not isfinite(resistance) or resistance < 0:
-        return f"Leads of {resistance:g} ohm cannot be: measure those of {meter} again, tips together."
+        return say(
+            "Leads of {resistance:g} ohm cannot be: measure those of {meter} again, tips together.",
+            resistance=resistance,
+            meter=meter,
+        )
     if resistance > LARGEST_LEADS:
-        return f"Leads of {resistance:g} ohm are no good: take other leads for {meter} (at most {LARGEST_LEADS:g} ohm)."
+        return say(
+            "Leads of {resistance:g} ohm are no good: take other leads for {meter} (at most {largest_leads:g} ohm).",
+            resistance=resistance,
+            meter=meter,
+            largest_leads=LARGEST_LEADS,
+        )
     return None

@@ -13,6 +13,7 @@ from benchapp.judgement.statements.problems import MeterProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.quantity import Quantity
+from benchapp.words import say
 
 _CATEGORY = re.compile(r"CAT (II|III|IV) (\d{2,4}) V")
 _NUMERALS = {"II": 2, "III": 3, "IV": 4}
@@ -45,17 +46,25 @@ class FrequencyBand:
 def _read_category(written: object) -> Category:
     match = _CATEGORY.fullmatch(str(written).strip())
     if not match:
-        raise MeterProblem(f"“{written}” is no measurement category: write for example CAT III 600 V.")
+        raise MeterProblem(
+            say("“{written}” is no measurement category: write for example CAT III 600 V.", written=written)
+        )
     return Category(number=_NUMERALS[match[1]], volts=float(match[2]))
 
 
 def _read_span(written: object, kind: Kind) -> tuple[float, float]:
     match = _SPAN.fullmatch(" ".join(str(written)[:LONGEST_SPAN].split()))
     if not match:
-        raise MeterProblem(f"“{written}” is no span of {kind.value}: write the lower end, “to”, the upper end.")
+        raise MeterProblem(
+            say(
+                "“{written}” is no span of {value}: write the lower end, “to”, the upper end.",
+                written=written,
+                value=kind.value,
+            )
+        )
     low, high = read_quantity(match[1], kind=kind).si, read_quantity(match[2], kind=kind).si
     if low > high:
-        raise MeterProblem(f"“{written}” ends below its beginning: swap the two ends.")
+        raise MeterProblem(say("“{written}” ends below its beginning: swap the two ends.", written=written))
     return low, high
 
 
@@ -77,7 +86,7 @@ def _read_any(written: object) -> Quantity:
         return written
     found = read_quantity(str(written))
     if not found.unit.symbol:
-        raise MeterProblem(f"“{written}” has no unit: write for example 600 mV.")
+        raise MeterProblem(say("“{written}” has no unit: write for example 600 mV.", written=written))
     return found
 
 

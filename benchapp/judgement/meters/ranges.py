@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.statements.problems import RangeProblem
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRange, MeterRecord
@@ -48,8 +49,13 @@ def range_of(
     smallest = next((one for one in ranges if size <= one.full_scale), None)
     if smallest is None:
         raise RangeProblem(
-            f"{meter.meter} cannot show this on {function}: its largest range ends at {ranges[-1].name}. "
-            "Read the meter again, or choose the meter that was used."
+            say(
+                "{meter} cannot show this on {function}: its largest range ends at {name}. Read the "
+                "meter again, or choose the meter that was used.",
+                meter=meter.meter,
+                function=function,
+                name=ranges[-1].name,
+            )
         )
     settled = 0.0 < size <= STEP_DOWN_AT * smallest.full_scale
     if not settled and step and (shown := _range_by_last_digit(step, ranges, smallest, size)):
@@ -106,10 +112,22 @@ def _named(meter: MeterRecord, function: Function, size: float, range_name: str)
     found = next((one for one in ranges if one.name == range_name), None)
     if found is None:
         names = ", ".join(one.name for one in ranges)
-        raise RangeProblem(f"{meter.meter} has no range “{range_name}” on {function}; it has {names}.")
+        raise RangeProblem(
+            say(
+                "{meter} has no range “{range_name}” on {function}; it has {names}.",
+                meter=meter.meter,
+                range_name=range_name,
+                function=function,
+                names=names,
+            )
+        )
     if size > found.full_scale:
         raise RangeProblem(
-            f"{meter.meter} cannot show this on its {function} range to {found.name}. "
-            "Read the meter and its range again."
+            say(
+                "{meter} cannot show this on its {function} range to {name}. Read the meter and its range again.",
+                meter=meter.meter,
+                function=function,
+                name=found.name,
+            )
         )
     return found

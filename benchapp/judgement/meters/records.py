@@ -17,6 +17,7 @@ from benchapp.judgement.meters.wire import Wire
 from benchapp.judgement.statements.problems import MeterProblem
 from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.fields import PositiveResistance, WrittenCurrent, WrittenResistance, WrittenVoltage
+from benchapp.words import say
 
 ID_WORDS = "small letters and digits with dashes between them, as in tb-m1"
 
@@ -53,7 +54,13 @@ class MeterRange(FileModel):
         for band in self.accuracy:
             if band.low <= frequency <= band.high:
                 return band.accuracy
-        raise MeterProblem(f"The range to {self.name} states no accuracy at {frequency:g} Hz: use another meter.")
+        raise MeterProblem(
+            say(
+                "The range to {name} states no accuracy at {frequency:g} Hz: use another meter.",
+                name=self.name,
+                frequency=frequency,
+            )
+        )
 
 
 class MeterFunction(FileModel):
@@ -74,11 +81,17 @@ class MeterFunction(FileModel):
     def _ranges_grow(self) -> MeterFunction:
         for number, (smaller, larger) in enumerate(zip(self.ranges, self.ranges[1:], strict=False), start=1):
             if larger.full_scale <= smaller.full_scale:
-                what = f"The range to {larger.name} must come before the range to {smaller.name}."
+                what = say(
+                    "The range to {name} must come before the range to {name_2}.", name=larger.name, name_2=smaller.name
+                )
                 raise MeterProblem(what, key=("ranges", number, "to"))
         for number, one in enumerate(self.ranges):
             if not 0 < one.count <= one.full_scale:
-                what = f"A resolution of {one.resolution} does not fit a range to {one.name}."
+                what = say(
+                    "A resolution of {resolution} does not fit a range to {name}.",
+                    resolution=one.resolution,
+                    name=one.name,
+                )
                 raise MeterProblem(what, key=("ranges", number, "resolution"))
         return self
 
@@ -127,8 +140,13 @@ class MeterRecord(FileModel):
             for number, one in enumerate(facts.ranges):
                 if one.to.unit.kind is not kind or one.resolution.unit.kind is not kind:
                     raise MeterProblem(
-                        f"{function}: the range to {one.name} with a resolution of {one.resolution} "
-                        f"is no range of {kind.value}.",
+                        say(
+                            "{function}: the range to {name} with a resolution of {resolution} is no range of {value}.",
+                            function=function,
+                            name=one.name,
+                            resolution=one.resolution,
+                            value=kind.value,
+                        ),
                         key=(str(function), "ranges", number),
                     )
         if Function.insulation in functions and not functions[Function.insulation].test_voltages:
@@ -139,14 +157,21 @@ class MeterRecord(FileModel):
     def _wire_is_of_its_functions(self) -> MeterRecord:
         for function in self.wire.configure if self.wire else ():
             if function not in self.functions:
-                what = f"{self.meter} has no function {function} to be set to."
+                what = say("{meter} has no function {function} to be set to.", meter=self.meter, function=function)
                 raise MeterProblem(what, key=("wire", "configure", function.value))
         return self
 
     @model_validator(mode="after")
     def _dates_agree(self) -> MeterRecord:
         if self.due <= self.calibrated:
-            raise MeterProblem(f"{self.meter} is due on {self.due}, not after its calibration on {self.calibrated}.")
+            raise MeterProblem(
+                say(
+                    "{meter} is due on {due}, not after its calibration on {calibrated}.",
+                    meter=self.meter,
+                    due=self.due,
+                    calibrated=self.calibrated,
+                )
+            )
         return self
 
     def function(self, function: Function) -> MeterFunction:
@@ -155,7 +180,9 @@ class MeterRecord(FileModel):
             return self.functions[function]
         except KeyError:
             has = ", ".join(self.functions)
-            raise MeterProblem(f"{self.meter} has no function {function}; it has {has}.") from None
+            raise MeterProblem(
+                say("{meter} has no function {function}; it has {has}.", meter=self.meter, function=function, has=has)
+            ) from None
 
     def is_rated_for(self, category: int, volts: float) -> bool:
         """Whether it may be connected to a circuit of this measurement category and voltage to earth."""
@@ -172,24 +199,43 @@ class MeterRecord(FileModel):
             words.extend(self._temperature_words(temperature))
         if self.function(function).responds is Responds.average:
             words.append(
-                f"{self.meter} forms its AC readings from the average: they are right for sine waves alone. "
-                "Behind a rectifier, a dimmer or a saturated core take a meter that reads true RMS."
+                say(
+                    "{meter} forms its AC readings from the average: they are right for sine waves alone. "
+                    "Behind a rectifier, a dimmer or a saturated core take a meter that reads true RMS.",
+                    meter=self.meter,
+                )
             )
         return tuple(words)
 
     def _temperature_words(self, temperature: float) -> tuple[str, ...]:
         low, high = self.operating_temperature
         if not low <= temperature <= high:
-            return (f"{self.meter} is not to be used at {temperature:g} °C: it works from {low:g} °C to {high:g} °C.",)
+            return (
+                say(
+                    "{meter} is not to be used at {temperature:g} °C: it works from {low:g} °C to {high:g} °C.",
+                    meter=self.meter,
+                    temperature=temperature,
+                    low=low,
+                    high=high,
+                ),
+            )
         low, high = self.reference_temperature
         if low <= temperature <= high:
             return ()
         return (
-            f"{self.meter} at {temperature:g} °C is outside {low:g} °C to {high:g} °C: its readings are less sure.",
+            say(
+                "{meter} at {temperature:g} °C is outside {low:g} °C to {high:g} °C: its readings are less sure.",
+                meter=self.meter,
+                temperature=temperature,
+                low=low,
+                high=high,
+            ),
         )
 
     def calibration_words(self, on: date) -> str:
         """What every record says of the calibration on this day."""
         if self.is_overdue(on):
-            return f"{self.meter}: calibration overdue since {self.due}; its accuracy is not assured."
+            return say(
+                "{meter}: calibration overdue since {due}; its accuracy is not assured.", meter=self.meter, due=self.due
+            )
         return f"{self.meter}: calibrated {self.calibrated}, due {self.due}."

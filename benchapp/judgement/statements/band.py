@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from benchapp.judgement.statements.problems import BandProblem
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
+from benchapp.words import say
 
 USUAL_CAPABILITY = 0.30
 """Share of a safety limit that a meter's expanded uncertainty may reach, where the band names none.
@@ -50,7 +51,17 @@ class Band:
         lower, upper = self.lower, self.upper
         if (lower is not None and not math.isfinite(lower)) or (upper is not None and not math.isfinite(upper)):
             raise BandProblem(
-                f"A limit of this band is no finite number ({lower} to {upper}): leave that side open instead."
+                say(
+                    "A limit of this band is no finite number ({lower} to {upper}): leave that side open instead.",
+                    lower=lower,
+                    upper=upper,
+                )
             )
         if lower is not None and upper is not None and lower > upper:
-            raise BandProblem(f"The lower limit {lower:.12g} is above the upper limit {upper:.12g}: swap them.")
+            raise BandProblem(
+                say(
+                    "The lower limit {lower:.12g} is above the upper limit {upper:.12g}: swap them.",
+                    lower=lower,
+                    upper=upper,
+                )
+            )

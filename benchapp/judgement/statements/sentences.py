@@ -9,6 +9,7 @@ from benchapp.judgement.statements.statements import Judgement
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
 from benchapp.quantities.quantity import Bound
+from benchapp.words import say
 
 _CERTAIN = 1e-4
 _ALMOST = 0.95
@@ -59,7 +60,12 @@ def say_decision(
         return f"{where}, but {_too_close(metered)}: {say_odds(probability)} inside."
     if expanded and not band.safety and probability is not None and not 0.0228 < probability < 0.9772:
         whose = "this meter's" if metered else "its"
-        return f"{where}, by more than {whose} uncertainty of {_say_uncertainty(expanded, band)}."
+        return say(
+            "{where}, by more than {whose} uncertainty of {say_uncertainty}.",
+            where=where,
+            whose=whose,
+            say_uncertainty=_say_uncertainty(expanded, band),
+        )
     return f"{where}."
 
 
@@ -125,10 +131,16 @@ def say_beyond(judgement: Judgement, value: float | None, bound: Bound, band: Ba
     if judgement is Judgement.passed:
         return f"{shown}, inside {limits}."
     if judgement is Judgement.conditional_pass:
-        return f"{shown}, inside {limits}, but closer to the edge than this meter can tell."
+        return say(
+            "{shown}, inside {limits}, but closer to the edge than this meter can tell.", shown=shown, limits=limits
+        )
     if judgement is Judgement.failed:
         return f"{shown}, outside {limits}."
-    return f"{shown}, which does not tell whether it is inside {limits}. Take it again with another range or meter."
+    return say(
+        "{shown}, which does not tell whether it is inside {limits}. Take it again with another range or meter.",
+        shown=shown,
+        limits=limits,
+    )
 
 
 def say_no_number(value: float, band: Band) -> str:
@@ -136,9 +148,10 @@ def say_no_number(value: float, band: Band) -> str:
     if band.lower is None and band.upper is None:
         return "No limit is stated for this reading: it is recorded, not judged."
     if value < 0:
-        return (
-            f"{_say_value(value, band)} is below zero, which this cannot be. Null the leads again; make sure that "
-            "nothing is powered or charged."
+        return say(
+            "{say_value} is below zero, which this cannot be. Null the leads again; make sure that "
+            "nothing is powered or charged.",
+            say_value=_say_value(value, band),
         )
     return "This is no number that can be judged. Take the reading again."
 
@@ -147,8 +160,17 @@ def say_not_capable(band: Band, expanded: float | None, *, metered: bool = True)
     """Why this meter, or a value that no meter gave, may not judge a safety limit."""
     cannot = "This meter cannot judge this: its" if metered else "This cannot be judged: the value's"
     if expanded is None:
-        return f"{cannot} uncertainty is not known. It must be inside {_say_bracketed(band)}."
-    return f"{cannot} uncertainty of {_say_uncertainty(expanded, band)} is too large for {_say_bracketed(band)}."
+        return say(
+            "{cannot} uncertainty is not known. It must be inside {say_bracketed}.",
+            cannot=cannot,
+            say_bracketed=_say_bracketed(band),
+        )
+    return say(
+        "{cannot} uncertainty of {say_uncertainty} is too large for {say_bracketed}.",
+        cannot=cannot,
+        say_uncertainty=_say_uncertainty(expanded, band),
+        say_bracketed=_say_bracketed(band),
+    )
 
 
 def _say_value(value: float, band: Band) -> str:

@@ -17,6 +17,7 @@ from benchapp.judgement.statements.problems import BudgetProblem
 from benchapp.judgement.uncertainty.blurred_rectangle import reach
 from benchapp.judgement.uncertainty.distributions import t_quantile
 from benchapp.judgement.uncertainty.uncertainty import Contribution, Distribution, Uncertainty
+from benchapp.words import say
 
 COVERAGE_PROBABILITY = 0.9545
 _DIVISOR = {
@@ -54,7 +55,9 @@ def repeated_source(source: str, readings: Sequence[float], sensitivity: float =
     """Type A: standard deviation of the mean of two readings or more, n − 1 degrees of freedom (JCGM 100, 4.2.3)."""
     count = len(readings)
     if count < 2:
-        raise BudgetProblem(f"{source}: {count} reading gives no spread; take at least two.")
+        raise BudgetProblem(
+            say("{source}: {count} reading gives no spread; take at least two.", source=source, count=count)
+        )
     return Source(source, standard_deviation(readings) / sqrt(count), Distribution.student, sensitivity, count - 1.0)
 
 
@@ -168,7 +171,7 @@ def stored_uncertainty(standard: float, *, dominant: float, others: float) -> Un
 def _cross_terms(parts: Sequence[float], correlations: Correlations) -> float:
     for (first, second), r in correlations.items():
         if not -1.0 <= r <= 1.0 or first == second:
-            raise BudgetProblem(f"{r:g} is no correlation of two sources: it lies between -1 and 1.")
+            raise BudgetProblem(say("{r:g} is no correlation of two sources: it lies between -1 and 1.", r=r))
     return 2.0 * sum(r * parts[first] * parts[second] for (first, second), r in correlations.items())
 
 

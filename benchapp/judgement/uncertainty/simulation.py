@@ -17,6 +17,7 @@ from benchapp.judgement.uncertainty.propagation import Derived, Measured, Model,
 from benchapp.judgement.uncertainty.uncertainty import Contribution, Distribution
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from numpy import ndarray
@@ -78,9 +79,11 @@ def disagreement(derived: Derived, simulated: Simulated, kind: Kind, unit: str =
         f"{show(a, kind, uncertainty=u, unit=unit)} to {show(b, kind, uncertainty=u, unit=unit)}"
         for a, b in ((low, high), (simulated.low, simulated.high))
     )
-    return (
-        f"The linear answer ({linear_span}) and the Monte Carlo check ({drawn_span}) disagree: this formula bends, or "
-        "one source outweighs the rest. Judge by the wider of the two."
+    return say(
+        "The linear answer ({linear_span}) and the Monte Carlo check ({drawn_span}) disagree: "
+        "this formula bends, or one source outweighs the rest. Judge by the wider of the two.",
+        linear_span=linear_span,
+        drawn_span=drawn_span,
     )
 
 

@@ -29,6 +29,7 @@ from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.expected.stated import is_steady
 from benchapp.wiring.model.kind_of_load import has_inrush
 from benchapp.wiring.model.touchable import insulation_between
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
@@ -110,7 +111,9 @@ def _from_wiring(
     if kind is Kind.current:
         return _current(plan, state, step, mains)
     if not step.terminals:
-        raise BenchError(f"{step.address} takes its band from the wiring and names no two terminals.")
+        raise BenchError(
+            say("{address} takes its band from the wiring and names no two terminals.", address=step.address)
+        )
     if kind is Kind.voltage:
         return _live_voltage(plan, state, step, mains)
     a, b = step.terminals
@@ -154,7 +157,11 @@ def _as_the_meter_reads(circuit: "Circuit", step: PlannedStep, band: Band) -> Ba
     if floating or bool(is_steady(circuit, *step.terminals)) is dc:
         return band
     wanted = Function.ac_voltage if dc else Function.dc_voltage
-    caution = f"What stands here is no {step.function}: not judged. The sequence must ask for {wanted}."
+    caution = say(
+        "What stands here is no {function}: not judged. The sequence must ask for {wanted}.",
+        function=step.function,
+        wanted=wanted,
+    )
     return replace(band, lower=None, upper=None, expected=None, cautions=(*band.cautions, caution))
 
 

@@ -13,6 +13,7 @@ from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import PlannedKind
 from benchapp.sequences.planning.state import Evaluation
+from benchapp.words import say
 
 Given: TypeAlias = Any
 """An answer, or its content; to a kind, always of its own class."""
@@ -40,10 +41,10 @@ def evaluate(plan: Plan, state: AnsweringState, address: str, given: StepAnswer,
     """
     step = plan.by_address.get(address)
     if step is None:
-        return complain(f"This run has no step “{address}”.")
+        return complain(say("This run has no step “{address}”.", address=address))
     kind = JudgedKind.named(step.kind)
     if not isinstance(given, kind.answer):
-        return complain(f"{address} is a step to {step.kind}: that is no answer to it.")
+        return complain(say("{address} is a step to {kind}: that is no answer to it.", address=address, kind=step.kind))
     return kind.evaluate(plan, state, step, given, at)
 
 

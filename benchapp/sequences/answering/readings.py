@@ -28,6 +28,7 @@ from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.entry_times import day_of
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
@@ -118,7 +119,7 @@ def _take(
     meter_id = given.meter or next(iter(meters_at_hand(plan, state, step, at)), "")
     meter = plan.meters.get(meter_id)
     if meter is None:
-        raise BenchError(f"Say which meter took this reading ({step.function}).")
+        raise BenchError(say("Say which meter took this reading ({function}).", function=step.function))
     conditions = measurement_conditions(plan, state, step, meter, function)
     kept = _kept(keep, readings)
     shown = _shown(meter, function, readings, kept, given.range)
@@ -307,7 +308,9 @@ def _stopped(step: PlannedStep, manner: Manner | None, measurement: Measurement,
         and (measurement.value or 0.0) <= read_quantity(manner.stop_above).si
     ):
         return evaluation
-    sentence = manner.stop_words or f"Above {manner.stop_above}: switch off at once, at the wall or by the plug."
+    sentence = manner.stop_words or say(
+        "Above {stop_above}: switch off at once, at the wall or by the plug.", stop_above=manner.stop_above
+    )
     return replace(_failed(step, evaluation, sentence), questions=(sentence,))
 
 
@@ -317,7 +320,7 @@ def _off_at_once(step: PlannedStep, measurement: Measurement, evaluation: Evalua
     above = measurement.reading.bound is Bound.above or (upper is not None and (measurement.value or 0.0) > upper)
     if step.supply is not Supply.limited or not above or evaluation.judgement == "pass":
         return evaluation
-    sentence = f"Switch off at once, at the wall or by the plug. {evaluation.sentence}"
+    sentence = say("Switch off at once, at the wall or by the plug. {sentence}", sentence=evaluation.sentence)
     return replace(with_sentence(evaluation, sentence), questions=(sentence,))
 
 

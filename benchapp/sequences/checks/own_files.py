@@ -24,6 +24,7 @@ from benchapp.sequences.planning.catalogue import MODELS, Catalogue, Documents, 
 from benchapp.sequences.planning.fact_rules import stricter
 from benchapp.wiring.model.equipment import Equipment
 from benchapp.wiring.model.own_faces import changed_face
+from benchapp.words import say
 
 Model = TypeVar("Model", bound=FileModel)
 
@@ -91,4 +92,9 @@ COMPARED: Mapping[str, Callable[[Any, Any], Iterator[Looser]]] = {
 """How each kind of file is held against the shipped one of the same id."""
 
 if missing := MODELS.keys() - COMPARED.keys():
-    raise BenchError(f"Nobody has said how an own file is held against a shipped one: {', '.join(sorted(missing))}.")
+    raise BenchError(
+        say(
+            "Nobody has said how an own file is held against a shipped one: {listed}.",
+            listed=", ".join(sorted(missing)),
+        )
+    )

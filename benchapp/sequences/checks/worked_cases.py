@@ -25,6 +25,7 @@ from benchapp.sequences.planning.entry_contents import FactContent, MeterContent
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, Workshop
+from benchapp.words import say
 
 NOT_MEASURED = "not measured"
 REFUSED = "not taken"
@@ -123,7 +124,7 @@ def _no_step(plan: Plan, sequence: str, case: WorkedCase, line: CaseLine, key: K
     same = [name for name in known if name.partition("/")[0] == line.step.partition("/")[0]] or known
     near = nearest(line.step, same)
     hint = f"Did you mean {near}?" if near else f"There are {', '.join(same)}."
-    sentence = f"“{line.step}” is no step on {case.equipment}. {hint}"
+    sentence = say("“{step}” is no step on {equipment}. {hint}", step=line.step, equipment=case.equipment, hint=hint)
     return CaseResult(
         sequence=sequence,
         case=case.case,

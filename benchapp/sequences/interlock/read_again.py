@@ -42,7 +42,7 @@ def refuse_taken_back(evaluation: StepEvaluation, entry: Entry[WithdrawalContent
     if target is None or entry.content.why.strip():
         return None
     if person(target.by) != person(entry.by):
-        return f"Entry {target.number} is {target.by}'s: say why it is taken back."
+        return say("Entry {number} is {by}'s: say why it is taken back.", number=target.number, by=target.by)
     if not _is_finding(evaluation, target):
         return None
     found = say("Entry {number} is a failed reading of safety", number=target.number)

@@ -42,6 +42,7 @@ from benchapp.sequences.planning.state import Evaluation
 from benchapp.wiring.assembly.selecting import supply_fit
 from benchapp.wiring.assembly.unit import SELECTOR, positions_of
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile
@@ -249,7 +250,14 @@ def _try_value(
     except BenchError as problem:
         return complain(problem.sentence)
     if reading.quantity is None or reading.bound is not Bound.exact:
-        return complain(f"“{given.answer}” is no value that can be kept: type {kind.with_article} in {model.value}.")
+        return complain(
+            say(
+                "“{answer}” is no value that can be kept: type {with_article} in {value}.",
+                answer=given.answer,
+                with_article=kind.with_article,
+                value=model.value,
+            )
+        )
     measurement = Measurement(
         reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, taken={"note": given.note}
     )
@@ -282,7 +290,7 @@ def _try_answer(step: PlannedStep, model: AskStep, given: AskAnswer) -> Evaluati
     chosen = next((one for one in model.answers if one.answer.casefold() == given.answer.strip().casefold()), None)
     if chosen is None:
         known = ", ".join(one.answer for one in model.answers)
-        return complain(f"“{given.answer}” is none of the answers: {known}.")
+        return complain(say("“{answer}” is none of the answers: {known}.", answer=given.answer, known=known))
     failed = chosen.judgement == "fail" and chosen.grave != "note"
     fact: FactValue = chosen.answer if chosen.value is None else chosen.value
     settles = model.fact and (chosen.value is not None or not model.answers_from)  # beside the positions: none of them

@@ -27,6 +27,7 @@ from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 from benchapp.sequences.planning.role_eligibility import BY_HAND
 from benchapp.sequences.planning.state import Evaluation
+from benchapp.words import say
 
 GOOD, BAD, OTHER = "good", "bad", "does not apply"
 
@@ -148,11 +149,13 @@ class Inspect(CheckedKind):
         points = {one.check: one for one in checkpoints_for(step.model, state.facts)}
         for name, mark in given.marks.items():
             if name not in points:
-                return complain(f"This step has no checkpoint “{name}”; it has {', '.join(points)}.")
+                return complain(
+                    say("This step has no checkpoint “{name}”; it has {listed}.", name=name, listed=", ".join(points))
+                )
             if mark not in (GOOD, BAD, OTHER):
-                return complain(f"“{mark}” is no mark; it is good, bad or does not apply.")
+                return complain(say("“{mark}” is no mark; it is good, bad or does not apply.", mark=mark))
             if mark == OTHER and not points[name].may_not_apply:
-                return complain(f"“{points[name].say}” applies to every unit: mark it good or bad.")
+                return complain(say("“{say}” applies to every unit: mark it good or bad.", say=points[name].say))
         left = [one.say for name, one in points.items() if name not in given.marks]
         if left:
             return complain(f"Still to look at: {left[0]}" + (f" and {len(left) - 1} more." if len(left) > 1 else ""))

@@ -40,6 +40,7 @@ from benchapp.sequences.planning.terminals import TerminalProblem, terminal_of
 from benchapp.wiring.expected.sound_current import sound_current
 from benchapp.wiring.expected.stated import red_on_positive
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
+from benchapp.words import say
 
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})
 CURRENTS = frozenset({Function.ac_current, Function.dc_current})
@@ -106,7 +107,9 @@ class Measure(CheckedKind):
 
     def plan(self, circuit: Circuit, step: MeasureStep) -> Iterator[SingleStep]:
         if step.function not in set(Function):
-            raise SequenceProblem(f"“{step.measure}”: no meter has a function “{step.function}”.")
+            raise SequenceProblem(
+                say("“{measure}”: no meter has a function “{function}”.", measure=step.measure, function=step.function)
+            )
         if step.path:
             yield from _along(circuit, step)
             return
@@ -193,7 +196,15 @@ def _own_id(ends: Ends, pairs: tuple[Ends, ...]) -> str:
 
 def _both(step: MeasureStep) -> str:
     """What to say where two functions are read at one place."""
-    return f"Read {step.function}, then {step.also} at the same place, and type the larger." if step.also else ""
+    return (
+        say(
+            "Read {function}, then {also} at the same place, and type the larger.",
+            function=step.function,
+            also=step.also,
+        )
+        if step.also
+        else ""
+    )
 
 
 def _check_values(walk: Walk, key: Key, step: MeasureStep, kind: Kind) -> Iterator[Complaint]:

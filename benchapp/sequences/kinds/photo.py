@@ -18,6 +18,7 @@ from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 from benchapp.sequences.planning.state import Evaluation
+from benchapp.words import say
 
 MOST_PHOTOS = 20
 """photos at one step (own choice)"""
@@ -94,10 +95,15 @@ def stand_ins(count: int) -> tuple[str, ...]:
 def _what_is_wrong(photos: tuple[str, ...]) -> str:
     """Why these are no photos that can be recorded together, as a sentence; empty when they can."""
     if len(photos) > MOST_PHOTOS:
-        return f"{len(photos)} photos are too many: choose at most {MOST_PHOTOS}."
+        return say(
+            "{count} photos are too many: choose at most {most_photos}.", count=len(photos), most_photos=MOST_PHOTOS
+        )
     named = next((photo for photo in photos if not _HASH.fullmatch(photo)), None)
     if named is not None:
-        return f"“{named[:40]}” is a name and no photo: choose the photo itself, so that the workbook keeps it."
+        return say(
+            "“{named}” is a name and no photo: choose the photo itself, so that the workbook keeps it.",
+            named=named[:40],
+        )
     if len(set(photos)) < len(photos):
         return "The same photo is there twice: take one of the two away."
     return ""

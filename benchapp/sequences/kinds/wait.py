@@ -27,6 +27,7 @@ from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
 from benchapp.sequences.planning.state import Evaluation
 from benchapp.wiring.expected.stored_charge import longest_wait, reservoirs
 from benchapp.wiring.model.circuit import Circuit
+from benchapp.words import say
 
 DISCHARGE_AT_LEAST = LEAST_TIMES["discharged"]
 """Seconds of a wait that lets stored charge go; the voltage is proved low after it."""
@@ -84,8 +85,8 @@ def _charged(circuit: Circuit) -> str:
     found = reservoirs(circuit)
     kept = [circuit.part_names[one.part] for one in found if one.seconds > DISCHARGE_AT_MOST]
     let_go = [circuit.part_names[one.part] for one in found if one.seconds <= DISCHARGE_AT_MOST]
-    says = [f"It lets go of the charge of {' and '.join(let_go)}."] if let_go else []
-    says += [f"No wait empties {' and '.join(kept)}: read before hands go in."] if kept else []
+    says = [say("It lets go of the charge of {listed}.", listed=" and ".join(let_go))] if let_go else []
+    says += [say("No wait empties {listed}: read before hands go in.", listed=" and ".join(kept))] if kept else []
     return " ".join(says)
 
 
@@ -112,7 +113,7 @@ class Wait(CheckedKind):
     def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: WaitAnswer, at: str) -> Evaluation:
         needed = step.lasts or 0.0
         if not 0.0 <= given.seconds < inf:
-            return complain(f"“{given.seconds:g} s” is no time that can have been waited.")
+            return complain(say("“{seconds:g} s” is no time that can have been waited.", seconds=given.seconds))
         if given.seconds < needed:
             left = show(needed - given.seconds, Kind.time)
             return complain("The wait was cut short: start it again." if given.stopped else f"{left} to go.")

@@ -14,6 +14,7 @@ from typing import Any, ClassVar, Self, TypeAlias
 
 from benchapp.errors import BenchError
 from benchapp.sequences.language.steps import StepBase
+from benchapp.words import say
 
 PACKAGE = "benchapp.sequences.kinds"
 Written: TypeAlias = Any
@@ -47,16 +48,34 @@ class StepKind:
         if not lacking and not isinstance(vars(cls).get("by_hand"), bool):  # nor is it taken over from another kind
             lacking = ["by_hand, which is True or False"]
         if lacking:
-            raise KindProblem(f"The kind of step {cls.__qualname__} ({cls.__module__}) does not say {lacking[0]}.")
+            raise KindProblem(
+                say(
+                    "The kind of step {qualname} ({module}) does not say {lacking}.",
+                    qualname=cls.__qualname__,
+                    module=cls.__module__,
+                    lacking=lacking[0],
+                )
+            )
         if cls.name not in cls.model.model_fields:
-            raise KindProblem(f"The model {cls.model.__name__} ({cls.__module__}) has no key “{cls.name}”, its kind.")
+            raise KindProblem(
+                say(
+                    "The model {name} ({module}) has no key “{name_2}”, its kind.",
+                    name=cls.model.__name__,
+                    module=cls.__module__,
+                    name_2=cls.name,
+                )
+            )
 
     @classmethod
     def named(cls, name: str) -> Self:
         """The kind of that name; raises KindProblem where there is none that answers what this class asks."""
         kind = known_kinds().get(name)
         if not isinstance(kind, cls):
-            raise KindProblem(f"There is no kind of step “{name}”; there are {', '.join(known_kinds())}.")
+            raise KindProblem(
+                say(
+                    "There is no kind of step “{name}”; there are {listed}.", name=name, listed=", ".join(known_kinds())
+                )
+            )
         return kind
 
     @classmethod
@@ -83,7 +102,9 @@ def known_kinds() -> Mapping[str, StepKind]:
     modules = [import_module(f"{PACKAGE}.{found.name}") for found in iter_modules(package.__path__)]
     kinds = sorted(map(_kind_in, modules), key=lambda kind: (kind.place, kind.name))
     if len(kinds) != len({kind.name for kind in kinds}):
-        raise KindProblem(f"Two kinds of step have one name, among {', '.join(kind.name for kind in kinds)}.")
+        raise KindProblem(
+            say("Two kinds of step have one name, among {listed}.", listed=", ".join(kind.name for kind in kinds))
+        )
     return {kind.name: kind for kind in kinds}
 
 
@@ -91,5 +112,11 @@ def _kind_in(module: ModuleType) -> StepKind:
     classes = (value for value in vars(module).values() if isinstance(value, type) and issubclass(value, StepKind))
     own = [kind() for kind in classes if kind.__module__ == module.__name__]
     if len(own) != 1 or not isinstance(own[0], _ASKING[-1]):
-        raise KindProblem(f"{module.__name__} must hold one kind of step, a subclass of {_ASKING[-1].__name__}.")
+        raise KindProblem(
+            say(
+                "{name} must hold one kind of step, a subclass of {name_2}.",
+                name=module.__name__,
+                name_2=_ASKING[-1].__name__,
+            )
+        )
     return own[0]

@@ -16,6 +16,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 from benchapp.errors import BenchError
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.uncertainty.uncertainty import Contribution
+from benchapp.words import say
 
 ROWS = frozenset({DerivationStep, Contribution})
 """classes that are written as a list of their fields: an answer holds many"""
@@ -33,7 +34,12 @@ class ContentProblem(BenchError):
 
     def __init__(self, sentence: str) -> None:
         self.short = sentence
-        super().__init__(f"{sentence} No entry of this program says so: `benchapp verify` shows where it stands.")
+        super().__init__(
+            say(
+                "{sentence} No entry of this program says so: `benchapp verify` shows where it stands.",
+                sentence=sentence,
+            )
+        )
 
 
 class _Unlike(Exception):
@@ -83,7 +89,9 @@ def read_fields(of: type[T], mapping: Mapping[str, Any], what: str) -> T:
     except ContentProblem as within:
         raise ContentProblem(f"{what}, under “{key}”: {within.short}") from None
     except KeyError:
-        raise ContentProblem(f"{what} says “{key}”, a word that this program does not know there.") from None
+        raise ContentProblem(
+            say("{what} says “{key}”, a word that this program does not know there.", what=what, key=key)
+        ) from None
     if not form.needed <= values.keys():
         raise ContentProblem(f"{what} does not say “{min(form.needed - values.keys())}”.")
     return of(**values)
@@ -91,7 +99,13 @@ def read_fields(of: type[T], mapping: Mapping[str, Any], what: str) -> T:
 
 def _wrong(what: str, key: str, value: object, words: str) -> str:
     said = repr(value)
-    return f"{what} says under “{key}”: {said if len(said) <= 60 else f'{said[:60]} ...'}, where {words} belongs."
+    return say(
+        "{what} says under “{key}”: {value}, where {words} belongs.",
+        what=what,
+        key=key,
+        value=said if len(said) <= 60 else f"{said[:60]} ...",
+        words=words,
+    )
 
 
 def fields_json(content: object) -> dict[str, Any]:

@@ -49,6 +49,7 @@ from benchapp.sequences.planning.entry_contents import (
     WithdrawalContent,
 )
 from benchapp.sequences.planning.planned_kind import PlannedKind
+from benchapp.words import say
 
 CONTENTS: Mapping[str, type[Content]] = {
     EntryKind.withdrawal: WithdrawalContent,
@@ -98,7 +99,7 @@ def read_content(kind: str, mapping: Mapping[str, Any]) -> Content:
         chains = [one for key, one in BEGINNINGS.items() if key in mapping] or [*BEGINNINGS.values()]
         return read_fields(chains[0], mapping, "A chain's beginning")
     if kind != EntryKind.answer:
-        raise ContentProblem(f"There is no entry of the kind “{kind}”.")
+        raise ContentProblem(say("There is no entry of the kind “{kind}”.", kind=kind))
     content = PlannedKind.named(str(mapping.get("step", ""))).content_of(mapping)
     return read_fields(content, mapping, "An answer")
 

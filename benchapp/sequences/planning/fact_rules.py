@@ -22,6 +22,7 @@ from benchapp.sequences.planning.limiters import LAMP_WATTS, LIMITER_VOLTS, refu
 from benchapp.sequences.planning.planned import Plan
 from benchapp.wiring.assembly.unit import SELECTOR, positions_of, selector_position
 from benchapp.wiring.model.assumptions import LONGEST_CORD
+from benchapp.words import say
 
 CLASSES = ("II", "I", "unknown", "III", "0")
 """Classes of IEC 61140, the one that shuts most last."""
@@ -117,7 +118,9 @@ def refuse_facts(
     for name, value in said.items():
         if name not in known:
             near = nearest(str(name), sorted(known))
-            return f"No step and no rule asks for a fact “{name}”. " + (f"Did you mean {near}?" if near else "")
+            return say("No step and no rule asks for a fact “{name}”. ", name=name) + (
+                f"Did you mean {near}?" if near else ""
+            )
         reason = _impossible(plan, now, said, name) or _asks_less(plan, name, value, plug_gone=plug_gone)
         if reason:
             return reason
@@ -138,12 +141,13 @@ def _doubt(plan: Plan, name: str, value: FactValue) -> str:
     stated = _designed(plan.facts, name)
     if stated is None or stricter(name, stated, value) == value:
         return ""
-    said = f"The design says {name}: {_words(stated)}, and that counts."
+    said = say("The design says {name}: {words}, and that counts.", name=name, words=_words(stated))
     if name != "plug":
         return f"{said} {OWN_EQUIPMENT}"
-    return (
-        f"{said} If this one is moulded, a second person looks and says so too, among the facts of the unit; or cut it "
-        "off, destroy it, and fit a rewirable one."
+    return say(
+        "{said} If this one is moulded, a second person looks and says so too, among the facts "
+        "of the unit; or cut it off, destroy it, and fit a rewirable one.",
+        said=said,
     )
 
 
@@ -158,7 +162,7 @@ def _impossible(plan: Plan, now: Mapping[str, FactValue], said: Mapping[str, obj
     """Why the fact can be of no unit; None when it can."""
     value = said[name]
     if not isinstance(value, str | int | float | bool) or (isinstance(value, str) and not value.strip()):
-        return f"Say what the fact “{name}” is: “{value}” is nothing that can be used."
+        return say("Say what the fact “{name}” is: “{value}” is nothing that can be used.", name=name, value=value)
     try:
         read = fact_value(name, value)
         if name == "plug fuse rating":
@@ -174,7 +178,13 @@ def _asks_less(plan: Plan, name: str, said: object, *, plug_gone: bool) -> str |
     one_of_two = name == "plug"  # the first of two people who say it is moulded
     if stated is None or one_of_two or (name == "mains fed" and plug_gone) or stricter(name, stated, value) == value:
         return None
-    return f"The design says {name}: {_words(stated)}; “{_words(value)}” would ask for less. {OWN_EQUIPMENT}"
+    return say(
+        "The design says {name}: {words}; “{words_2}” would ask for less. {own_equipment}",
+        name=name,
+        words=_words(stated),
+        words_2=_words(value),
+        own_equipment=OWN_EQUIPMENT,
+    )
 
 
 def _words(value: FactValue) -> str:
@@ -185,32 +195,56 @@ def _words(value: FactValue) -> str:
 
 def _wrong_kind(name: str, value: FactValue) -> str | None:
     if name in YES_NO and not isinstance(value, bool):
-        return f"“{value}” is no answer to “{name}”: yes or no."
+        return say("“{value}” is no answer to “{name}”: yes or no.", value=value, name=name)
     if name in WARMTHS:
         least, most = WARMTHS[name]
         good = _is_number(value) and least <= float(value) <= most
-        return None if good else f"“{_words(value)}” is no {name} here: {least:g} °C to {most:g} °C."
+        return (
+            None
+            if good
+            else say(
+                "“{words}” is no {name} here: {least:g} °C to {most:g} °C.",
+                words=_words(value),
+                name=name,
+                least=least,
+                most=most,
+            )
+        )
     if name in MEASURED and not (_is_number(value) and float(value) > 0):
-        return f"“{value}” is no {name}: it is a number above zero."
+        return say("“{value}” is no {name}: it is a number above zero.", value=value, name=name)
     if name == "power" and float(value) > MOST_POWER:
-        return f"“{_words(value)} W” is no power of what has a plug: {MOST_POWER:g} W at most."
+        return say(
+            "“{words} W” is no power of what has a plug: {most_power:g} W at most.",
+            words=_words(value),
+            most_power=MOST_POWER,
+        )
     if isinstance(value, float) and not isfinite(value):
         return f"“{value}” is no {name}."
     return None
 
 
 def _check_class(_plan: Plan, value: FactValue) -> str | None:
-    return None if value in CLASSES else f"“{value}” is no class: 0, I, II, III or unknown (IEC 61140)."
+    return (
+        None if value in CLASSES else say("“{value}” is no class: 0, I, II, III or unknown (IEC 61140).", value=value)
+    )
 
 
 def _check_plug(_plan: Plan, value: FactValue) -> str | None:
-    return None if str(value).casefold() in PLUGS else f"“{value}” is no kind of plug: rewirable, moulded or none."
+    return (
+        None
+        if str(value).casefold() in PLUGS
+        else say("“{value}” is no kind of plug: rewirable, moulded or none.", value=value)
+    )
 
 
 def _check_cores(_plan: Plan, value: FactValue) -> str | None:
     good = not isinstance(value, bool) and value in CORES
     return (
-        None if good else f"“{_words(value)}” is no number of cord cores: 2 or 3. Without its cord a unit stays shut."
+        None
+        if good
+        else say(
+            "“{words}” is no number of cord cores: 2 or 3. Without its cord a unit stays shut.", words=_words(value)
+        )
     )
 
 
@@ -218,18 +252,20 @@ def _check_length(_plan: Plan, value: FactValue) -> str | None:
     least, most = CORD_LENGTH
     if _is_number(value) and least <= float(value) <= most:
         return None
-    return f"“{_words(value)}” is no length of a cord: {least:g} m to {most:g} m."
+    return say(
+        "“{words}” is no length of a cord: {least:g} m to {most:g} m.", words=_words(value), least=least, most=most
+    )
 
 
 def _check_area(plan: Plan, value: FactValue) -> str | None:
     written = plan.profile.cords.by_area.values if plan.profile.cords is not None else ()
     areas = sorted(read_quantity(area, kind=Kind.area).si for area in written)
     if not _is_number(value) or float(value) <= 0:
-        return f"“{_words(value)}” is no area of a cord's cores."
+        return say("“{words}” is no area of a cord's cores.", words=_words(value))
     if not areas or any(abs(area - float(value)) <= 1e-6 * area for area in areas):
         return None
     known = ", ".join(f"{area * 1e6:g}" for area in areas)
-    return f"No cord of {float(value) * 1e6:g} mm² is in the table: {known} mm²."
+    return say("No cord of {value:g} mm² is in the table: {known} mm².", value=float(value) * 1e6, known=known)
 
 
 def _cord_area(facts: Mapping[str, object]) -> float:
@@ -254,7 +290,11 @@ def _check_selector(plan: Plan, value: FactValue) -> str | None:
     if selector_position(plan.circuit, str(value)) is not None:
         return None
     known = ", ".join(positions_of(plan.circuit))
-    return f"“{value}” is no position of this design's voltage selector: {known or 'it has none'}."
+    return say(
+        "“{value}” is no position of this design's voltage selector: {known}.",
+        value=value,
+        known=known or "it has none",
+    )
 
 
 _CHECKS: Mapping[str, Callable[[Plan, FactValue], str | None]] = {

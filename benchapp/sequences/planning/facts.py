@@ -7,6 +7,7 @@ from benchapp.errors import BenchError
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
 from benchapp.sequences.language.vocabulary import TRUTHS, FactValue
+from benchapp.words import say
 
 MEASURED = {
     "cord length": (Kind.length, "m"),
@@ -54,7 +55,7 @@ def fact_value(name: str, said: FactValue) -> FactValue:
         kind, unit = MEASURED[name]
         value = read_reading(said, kind=kind, unit=unit).si
         if value is None or value <= 0:
-            raise FactProblem(f"“{said}” is no {name}: it is above zero.")
+            raise FactProblem(say("“{said}” is no {name}: it is above zero.", said=said, name=name))
         return value
     if name in TEMPERATURES:
         warmth = read_reading(said, kind=Kind.temperature, unit="°C").si
@@ -64,12 +65,12 @@ def fact_value(name: str, said: FactValue) -> FactValue:
     if name in WHOLE:
         digits = said.strip()
         if not digits.isdecimal() or len(digits) > 9:
-            raise FactProblem(f"“{said}” is no number of {name}.")
+            raise FactProblem(say("“{said}” is no number of {name}.", said=said, name=name))
         return int(digits)
     if name in YES_NO:
         truth = TRUTHS.get(said.strip().casefold())
         if truth is None:
-            raise FactProblem(f"“{said}” is no answer to “{name}”: yes or no.")
+            raise FactProblem(say("“{said}” is no answer to “{name}”: yes or no.", said=said, name=name))
         return truth
     return said.strip()
 

@@ -11,6 +11,7 @@ from benchapp.wiring.expected.first_power import lamps_that_can, limiter_of, why
 from benchapp.wiring.expected.limiters import TURNED_UP, Lamp, Limiter, Variable, shown_volts
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.kind_of_load import LAMP_CANNOT_JUDGE
+from benchapp.words import say
 
 FROM_LIMITER_RULES = "from limiter rules"
 """What an ask step accepts that asks for a limiter: one that can tell a short from this item."""
@@ -62,7 +63,7 @@ def refuse_lamp(plan: Plan, watts: FactValue) -> str | None:
     Raises WiringProblem where nothing tells what the design draws.
     """
     if isinstance(watts, bool | str) or not watts > 0:
-        return f"“{watts}” are no watts of a lamp."
+        return say("“{watts}” are no watts of a lamp.", watts=watts)
     lamp = Lamp(watts=float(watts), mains=nominal_mains(plan))
     return why_not_limiter(plan.circuit, lamp, largest=plan.workshop.largest_lamp) or None
 
@@ -70,7 +71,7 @@ def refuse_lamp(plan: Plan, watts: FactValue) -> str | None:
 def refuse_volts(plan: Plan, volts: FactValue) -> str | None:
     """The same for a variable transformer turned up to so many volt."""
     if isinstance(volts, bool | str) or not volts > 0:
-        return f"“{volts}” are no volts of a variable transformer."
+        return say("“{volts}” are no volts of a variable transformer.", volts=volts)
     return why_not_limiter(plan.circuit, Variable(volts=float(volts), mains=nominal_mains(plan))) or None
 
 

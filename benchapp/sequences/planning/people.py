@@ -10,6 +10,7 @@ from enum import StrEnum
 
 from benchapp.sequences.planning.entries import person
 from benchapp.sequences.planning.entry_times import day_of
+from benchapp.words import say
 
 
 class Right(StrEnum):
@@ -69,13 +70,29 @@ def refuse_person(people: Sequence[ListedPerson], by: str, right: Right, at: str
         return None
     row, needed = listed(people, by), f"the right “{right}”"
     if not people:
-        return f"To {WHAT[right]} asks for {needed}, and nobody is on the list of people yet. {WHERE}"
+        return say(
+            "To {what} asks for {needed}, and nobody is on the list of people yet. {where}",
+            what=WHAT[right],
+            needed=needed,
+            where=WHERE,
+        )
     able = ", ".join(one.initials for one in people if may(people, one.initials, right, at)) or "nobody today"
     others = f"Whoever has {needed}: {able}. {WHERE}"
     if row is None:
-        return f"{by.strip()} is not on the list of people, and may not {WHAT[right]}. {others}"
+        return say(
+            "{by} is not on the list of people, and may not {what}. {others}",
+            by=by.strip(),
+            what=WHAT[right],
+            others=others,
+        )
     if has_ended(row, at):
-        return f"What {row.name} ({row.initials}) may do ended on {row.until}. {others}"
+        return say(
+            "What {name} ({initials}) may do ended on {until}. {others}",
+            name=row.name,
+            initials=row.initials,
+            until=row.until,
+            others=others,
+        )
     return f"{row.name} ({row.initials}) may not {WHAT[right]}. {others}"
 
 
@@ -85,7 +102,13 @@ def unlisted(people: Sequence[ListedPerson], by: str, at: str) -> str:
         return ""
     row = listed(people, by)
     if row is None:
-        return f"{by.strip()} is not on the list of people: dead work only. {WHERE}"
+        return say("{by} is not on the list of people: dead work only. {where}", by=by.strip(), where=WHERE)
     if has_ended(row, at):
-        return f"What {row.name} ({row.initials}) may do ended on {row.until}: dead work only. {WHERE}"
+        return say(
+            "What {name} ({initials}) may do ended on {until}: dead work only. {where}",
+            name=row.name,
+            initials=row.initials,
+            until=row.until,
+            where=WHERE,
+        )
     return ""

@@ -34,6 +34,7 @@ from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.model.groups import groups_of
 from benchapp.wiring.model.mains_on_metal import on_the_mains
 from benchapp.wiring.model.remembered import remembered
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile
@@ -112,7 +113,14 @@ Thing = TypeVar("Thing")
 def _found(things: Mapping[str, Thing], name: str, what: str) -> Thing:
     if name in things:
         return things[name]
-    raise SequenceProblem(f"There is no {what} “{name}”; there are {', '.join(sorted(things)) or 'none'}.")
+    raise SequenceProblem(
+        say(
+            "There is no {what} “{name}”; there are {listed}.",
+            what=what,
+            name=name,
+            listed=", ".join(sorted(things)) or "none",
+        )
+    )
 
 
 def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactValue]:

@@ -6,6 +6,7 @@ from math import isfinite
 from benchapp.sequences.planning.entries import person
 from benchapp.sequences.planning.people import ListedPerson, Right, is_date, listed, refuse_person
 from benchapp.sequences.planning.planned import Workshop
+from benchapp.words import say
 
 MOST_DAYS = 366
 """days for which a dead test may stand in for one of today"""
@@ -22,16 +23,33 @@ def refuse_workshop(workshop: Workshop) -> str | None:
     """The sentence with which settings are refused; None where they may be kept."""
     days = workshop.dead_tests_last_days
     if isinstance(days, bool) or not isinstance(days, int) or not 1 <= days <= MOST_DAYS:
-        return f"Dead tests cannot last {days} days: write a whole number from 1 to {MOST_DAYS}."
+        return say(
+            "Dead tests cannot last {days} days: write a whole number from 1 to {most_days}.",
+            days=days,
+            most_days=MOST_DAYS,
+        )
     fresh = workshop.mains_fresh_for
     if not isfinite(fresh) or not 0 < fresh <= MOST_SECONDS:
-        return f"A mains reading cannot serve for {fresh:g} s: write 1 s to {MOST_SECONDS:g} s."
+        return say(
+            "A mains reading cannot serve for {fresh:g} s: write 1 s to {most_seconds:g} s.",
+            fresh=fresh,
+            most_seconds=MOST_SECONDS,
+        )
     factor = workshop.guard_factor
     if not isfinite(factor) or not 0 <= factor <= LARGEST_FACTOR:
-        return f"{factor:g} is no factor of a guard band: write 0 to {LARGEST_FACTOR:g}."
+        return say(
+            "{factor:g} is no factor of a guard band: write 0 to {largest_factor:g}.",
+            factor=factor,
+            largest_factor=LARGEST_FACTOR,
+        )
     watts = workshop.largest_lamp
     if not isfinite(watts) or not SMALLEST_LAMP <= watts <= LARGEST_LAMP:
-        return f"{watts:g} W is no lamp of a limiter: write {SMALLEST_LAMP:g} W to {LARGEST_LAMP:g} W."
+        return say(
+            "{watts:g} W is no lamp of a limiter: write {smallest_lamp:g} W to {largest_lamp:g} W.",
+            watts=watts,
+            smallest_lamp=SMALLEST_LAMP,
+            largest_lamp=LARGEST_LAMP,
+        )
     if not workshop.region.strip():
         return "Say in which region the workshop is."
     return _refuse_people(workshop.people)
@@ -43,11 +61,14 @@ def _refuse_people(people: Sequence[ListedPerson]) -> str | None:
             return "Each person on the list has a name, and initials of letters or digits."
         other = listed(people, row.initials)
         if other is not row and other is not None:
-            return (
-                f"{other.name} and {row.name} have the same initials, {row.initials}: nobody could tell who did what."
+            return say(
+                "{name} and {name_2} have the same initials, {initials}: nobody could tell who did what.",
+                name=other.name,
+                name_2=row.name,
+                initials=row.initials,
             )
         if row.until and not is_date(row.until):
-            return f"“{row.until}” is no date: write the day as 2026-12-31, or leave it empty."
+            return say("“{until}” is no date: write the day as 2026-12-31, or leave it empty.", until=row.until)
     if people and not any(Right.supervisor in row.rights and not row.until for row in people):
         return "The list needs a supervisor whose rights have no end: nobody else can change it."
     return None
@@ -61,7 +82,11 @@ def refuse_change(before: Workshop, after: Workshop, *, by: str, at: str, reason
     """
     gone = next((row for row in before.people if listed(after.people, row.initials) is None), None)
     if gone is not None:
-        return f"{gone.name} stays on the list: what {gone.initials} did is on record. End what they may do instead."
+        return say(
+            "{name} stays on the list: what {initials} did is on record. End what they may do instead.",
+            name=gone.name,
+            initials=gone.initials,
+        )
     if after.demo != before.demo:
         return "Whether a workbook is a demo's is settled when it is begun. Begin another one."
     looser = [*_looser(before, after)]
@@ -69,9 +94,11 @@ def refuse_change(before: Workshop, after: Workshop, *, by: str, at: str, reason
         return None
     refused = refuse_person(before.people or after.people, by, Right.supervisor, at)
     if refused:
-        return f"Other settings ({', '.join(looser)}) are a supervisor's to make. {refused}"
+        return say(
+            "Other settings ({listed}) are a supervisor's to make. {refused}", listed=", ".join(looser), refused=refused
+        )
     first = set(looser) <= FIRST and not before.people
-    return None if first or reason.strip() else f"Say why the settings change ({', '.join(looser)})."
+    return None if first or reason.strip() else say("Say why the settings change ({listed}).", listed=", ".join(looser))
 
 
 REGION = "region"

@@ -18,6 +18,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile, Mains
@@ -94,7 +95,15 @@ def _is_of(profile: "LimitProfile", measured: float) -> bool:
 def _said(circuit: Circuit, state: State, fit: VoltageFit, mains: str) -> SupplyFit:
     if fit is VoltageFit.fits:
         return FITS
-    return SupplyFit(fit=fit, sentence=f"{_stands(circuit, state)}, and mains here is {mains}. {ENDINGS[fit]}.")
+    return SupplyFit(
+        fit=fit,
+        sentence=say(
+            "{stands}, and mains here is {mains}. {endings}.",
+            stands=_stands(circuit, state),
+            mains=mains,
+            endings=ENDINGS[fit],
+        ),
+    )
 
 
 def _stands(circuit: Circuit, state: State) -> str:

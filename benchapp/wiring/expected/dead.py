@@ -14,6 +14,7 @@ from benchapp.wiring.model.assumptions import FILE
 from benchapp.wiring.model.circuit import Barrier, Circuit, State, unknown
 from benchapp.wiring.network.diodes import BEWARE, NOTICED, WHICH_PROBE, Polarity, diodes_between
 from benchapp.wiring.network.solve import Corner, Network, dead_network
+from benchapp.words import say
 
 COUNTS = 0.02  # a part is named in the derivation from this share of the reading on
 NEAR_NOTHING = 0.05  # ohm: a lower limit below it tells nothing on a hand meter and is left out; common practice
@@ -187,7 +188,11 @@ def _missing_cautions(circuit: Circuit, network: Network, a: str, b: str) -> tup
     """A path through what this unit does not have: it is asked for all the same."""
     shares = network.shares(a, b)
     names = [circuit.part_names[part] for part in sorted(circuit.missing) if shares.get(part, 0.0) > 0]
-    return (f"This unit has no {', '.join(_bare(names))}: it must fail until it has one.",) if names else ()
+    return (
+        (say("This unit has no {listed}: it must fail until it has one.", listed=", ".join(_bare(names))),)
+        if names
+        else ()
+    )
 
 
 def _bare(names: list[str]) -> list[str]:

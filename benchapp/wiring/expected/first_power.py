@@ -25,6 +25,7 @@ from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.model.kind_of_load import LAMP_CANNOT_JUDGE, KindOfLoad
 from benchapp.wiring.network.live import supply_of
+from benchapp.words import say
 
 SEEN = 0.002  # A: below this a plug-in meter shows nothing that can be relied on; common practice, no source
 SIBLINGS_ENOUGH = 3  # units before they say anything; common practice, no source
@@ -98,20 +99,29 @@ def why_not_limiter(circuit: Circuit, limiter: Limiter, *, largest: float | None
         if low <= limiter.volts <= high:
             return ""
         read_at = shown_volts(limiter.mains)
-        return f"A variable transformer is turned up slowly and read at {read_at}, not at {limiter.volts:g} V."
+        return say(
+            "A variable transformer is turned up slowly and read at {read_at}, not at {volts:g} V.",
+            read_at=read_at,
+            volts=limiter.volts,
+        )
     if sound.kind in LAMP_CANNOT_JUDGE:
-        return (
-            f"No lamp can judge {_a_kind(sound.kind)}: a sound one looks like a short. Take a variable transformer, or "
-            "the route that goes by resistance and insulation."
+        return say(
+            "No lamp can judge {a_kind}: a sound one looks like a short. Take a variable "
+            "transformer, or the route that goes by resistance and insulation.",
+            a_kind=_a_kind(sound.kind),
         )
     if largest is not None and limiter.watts > largest:
-        return f"The workshop's largest lamp is {largest:g} W. {_take(sound, largest)}"
+        return say("The workshop's largest lamp is {largest:g} W. {take}", largest=largest, take=_take(sound, largest))
     if tells_a_short(limiter, sound.high, resistive=sound.resistive):
         return ""
     drawn = show(sound.high, Kind.current)
-    return (
-        f"A lamp of {limiter.watts:g} W passes {show(limiter.short_circuit, Kind.current)} into a short, and a sound "
-        f"one of this design may draw {drawn}: it cannot tell them apart. {_take(sound, largest)}"
+    return say(
+        "A lamp of {watts:g} W passes {show} into a short, and a sound one of this design may "
+        "draw {drawn}: it cannot tell them apart. {take}",
+        watts=limiter.watts,
+        show=show(limiter.short_circuit, Kind.current),
+        drawn=drawn,
+        take=_take(sound, largest),
     )
 
 

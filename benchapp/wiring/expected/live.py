@@ -24,6 +24,7 @@ from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit, Load, Problem, State, WiringProblem
 from benchapp.wiring.network.live import supply_of
 from benchapp.wiring.network.rectified import Rectified
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile
@@ -168,7 +169,10 @@ def _behind_unknown(circuit: Circuit, a: str, b: str, part: str) -> Band:
     words = f"between {circuit.say(a)} and {circuit.say(b)} lies {name}, and nobody can tell what it leaves"
     return _not_judged(
         DerivationStep(what="not known", value=words, source="the circuit"),
-        f"What {name} hands on is not known: not judged. State the output with its source, or rate the winding.",
+        say(
+            "What {name} hands on is not known: not judged. State the output with its source, or rate the winding.",
+            name=name,
+        ),
     )
 
 

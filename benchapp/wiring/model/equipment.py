@@ -27,6 +27,7 @@ from benchapp.wiring.model.written import (
     Voltage,
     YearsText,
 )
+from benchapp.words import say
 
 Between = tuple[str, str]
 
@@ -49,7 +50,12 @@ class Part(FileModel):
         if cls.__module__.startswith(ROOM) and (missing := list(_missing(cls))):
             file = cls.__module__.rpartition(".")[2]
             raise KindProblem(
-                f"The part kind {cls.__name__} in {file}.py cannot be used: it lacks {', '.join(missing)}."
+                say(
+                    "The part kind {name} in {file}.py cannot be used: it lacks {listed}.",
+                    name=cls.__name__,
+                    file=file,
+                    listed=", ".join(missing),
+                )
             )
 
     @property

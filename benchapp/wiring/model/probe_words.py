@@ -5,6 +5,7 @@ taken for that of a core (red was live once): there it is one probe and the othe
 """
 
 from benchapp.wiring.model.circuit import Circuit
+from benchapp.words import say
 
 
 def has_mains_pin(circuit: Circuit, *terminals: str) -> bool:
@@ -21,5 +22,5 @@ def say_probes(circuit: Circuit, a: str, b: str, *, alternating: bool = False, f
     """Where the two probes go, black first; `far` says the second where it has other words than its terminal."""
     first, second = circuit.say(a), far or circuit.say(b)
     if are_coloured(circuit, a, b, alternating=alternating):
-        return f"Black probe on {first}, red probe on {second}."
-    return f"One probe on {first}, the other on {second}."
+        return say("Black probe on {first}, red probe on {second}.", first=first, second=second)
+    return say("One probe on {first}, the other on {second}.", first=first, second=second)

@@ -15,6 +15,7 @@ from pydantic_core import CoreSchema, core_schema
 from benchapp.errors import BenchError
 from benchapp.files.kinds import kind_key
 from benchapp.wiring.model.circuit import PartKind
+from benchapp.words import say
 
 ROOM = "benchapp.wiring.kinds"
 
@@ -45,7 +46,9 @@ def part_kinds() -> Mapping[str, PartKind]:
 def kind_named(name: str) -> PartKind:
     """The kind of that name; raises KindProblem where there is none."""
     if name not in part_kinds():
-        raise KindProblem(f"There is no kind of part '{name}'. There are {', '.join(part_kinds())}.")
+        raise KindProblem(
+            say("There is no kind of part '{name}'. There are {listed}.", name=name, listed=", ".join(part_kinds()))
+        )
     return part_kinds()[name]
 
 

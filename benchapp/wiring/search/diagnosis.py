@@ -7,6 +7,7 @@ from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.search.hypotheses import Faults
 from benchapp.wiring.search.next_probe import NextProbe
 from benchapp.wiring.search.observations import Observation
+from benchapp.words import say
 
 STANDS_OUT = 0.2  # chance from which on a suspect is called likely
 EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
@@ -51,11 +52,13 @@ def sentence_of(
     names = _names(circuit, ambiguity_group)
     if inconsistent:
         again = "; ".join(observation.words(circuit) for observation in inconsistent)
-        return f"Nothing explains all readings. Take these again: {again}."
+        return say("Nothing explains all readings. Take these again: {again}.", again=again)
     if found:
         words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} %)."
-        return f"{words} No probe can tell it from: {names}." if ambiguity_group else words
-    return f"No probe can tell these apart: {names}." if ambiguity_group else _so_far(suspects)
+        return (
+            say("{words} No probe can tell it from: {names}.", words=words, names=names) if ambiguity_group else words
+        )
+    return say("No probe can tell these apart: {names}.", names=names) if ambiguity_group else _so_far(suspects)
 
 
 def _so_far(suspects: Sequence[Suspect]) -> str:
@@ -65,7 +68,12 @@ def _so_far(suspects: Sequence[Suspect]) -> str:
     if stands_out and len(equal) > 1:
         more = f", or one of {len(equal) - MOST_EQUAL} more" if len(equal) > MOST_EQUAL else ""
         named = ", or ".join(one.words for one in equal[:MOST_EQUAL])
-        return f"So far as likely as each other: {named}{more} ({100 * equal[0].share:.0f} % each)."
+        return say(
+            "So far as likely as each other: {named}{more} ({value:.0f} % each).",
+            named=named,
+            more=more,
+            value=100 * equal[0].share,
+        )
     wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
     lead = "Most likely so far" if stands_out else "No fault stands out yet; the likeliest"
     return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."

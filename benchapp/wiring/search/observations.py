@@ -14,6 +14,7 @@ from benchapp.wiring.expected.limiters import Limiter
 from benchapp.wiring.model.assumptions import OPEN_AT_LEAST
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.solve import Corner, dead_network
+from benchapp.words import say
 
 TWICE = " twice"
 """behind a reading that was taken again and came out alike"""
@@ -63,14 +64,18 @@ def read_observation(text: str, circuit: Circuit, *, mains: float | None = None)
     ends, equals, typed = text.partition("=")
     terminals = [name.strip() for name in ends.split(",")]
     if not equals or len(terminals) != 2 or terminals[0] == terminals[1]:
-        raise ObservationProblem(f"'{text}' is no reading; write it like 'outlet.1,outlet.4=OL' with two terminals.")
+        raise ObservationProblem(
+            say("'{text}' is no reading; write it like 'outlet.1,outlet.4=OL' with two terminals.", text=text)
+        )
     check_terminals(circuit, *terminals)
     shown = typed.strip().removesuffix(TWICE).strip()
     times = 2 if shown != typed.strip() else 1
     kind = Kind.voltage if shown.endswith("V") else Kind.resistance
     value = _value(text, shown, kind)
     if kind is Kind.voltage and mains is None:
-        raise ObservationProblem(f"'{text}' was read with mains on; give the mains voltage too, like '--mains 243 V'.")
+        raise ObservationProblem(
+            say("'{text}' was read with mains on; give the mains voltage too, like '--mains 243 V'.", text=text)
+        )
     observation = Observation(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains, times=times)
     return counted_as_open(observation, circuit)
 
@@ -97,11 +102,11 @@ def _value(text: str, shown: str, kind: Kind) -> float | None:
     """What the meter showed, in ohm or V; None for OL, which only an ohmmeter shows of a fault."""
     reading = read_reading(shown, kind=kind, unit="V" if kind is Kind.voltage else "ohm")
     if reading.bound is Bound.below:
-        raise ObservationProblem(f"'{text}' is a limit, no reading; write what the meter shows.")
+        raise ObservationProblem(say("'{text}' is a limit, no reading; write what the meter shows.", text=text))
     if reading.bound is Bound.above or reading.si is None:
         if kind is Kind.voltage:
             raise ObservationProblem(
-                f"'{text}': no output is over a voltmeter's range. Choose a larger range and read again."
+                say("'{text}': no output is over a voltmeter's range. Choose a larger range and read again.", text=text)
             )
         return None
     return float(reading.si)
@@ -114,7 +119,11 @@ def check_observations(observations: Iterable[Observation]) -> None:
         key = (observation.pair, observation.kind, observation.state)
         if key in seen:
             raise ObservationProblem(
-                f"There are two readings between {observation.a} and {observation.b}: keep the one you trust and leave "
-                "the other out; where it came out the same again, write it once, with 'twice' behind it."
+                say(
+                    "There are two readings between {a} and {b}: keep the one you trust and leave the other "
+                    "out; where it came out the same again, write it once, with 'twice' behind it.",
+                    a=observation.a,
+                    b=observation.b,
+                )
             )
         seen[key] = observation

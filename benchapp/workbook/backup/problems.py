@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from benchapp.operating_system import is_disk_full, is_read_only
+from benchapp.words import say
 from benchapp.workbook.model.problems import WorkbookProblem
 
 
@@ -14,14 +15,22 @@ class CheckStopped(WorkbookProblem):
     """Checking a backup was stopped by the person, or because the window closes."""
 
     def __init__(self, name: str) -> None:
-        super().__init__(f"Checking {name} was stopped. It does not count as a backup until it has been checked.")
+        super().__init__(
+            say("Checking {name} was stopped. It does not count as a backup until it has been checked.", name=name)
+        )
 
 
 def file_problem(folder: Path, error: OSError) -> BackupProblem:
     """The sentence for what the system met in the folder of backups."""
     if is_disk_full(error):
-        return BackupProblem(f"The disk that holds {folder} is full. Make room, then back up again.")
+        return BackupProblem(say("The disk that holds {folder} is full. Make room, then back up again.", folder=folder))
     if is_read_only(error):
-        return BackupProblem(f"{folder} cannot be written. Choose another folder for backups.")
+        return BackupProblem(say("{folder} cannot be written. Choose another folder for backups.", folder=folder))
     found = error.strerror or str(error)
-    return BackupProblem(f"{folder} cannot be used ({found}). Look whether the disk or stick of the backups is there.")
+    return BackupProblem(
+        say(
+            "{folder} cannot be used ({found}). Look whether the disk or stick of the backups is there.",
+            folder=folder,
+            found=found,
+        )
+    )

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from benchapp.errors import Cancelled
+from benchapp.words import say
 from benchapp.workbook.backup.holdings import Holdings, read_holdings
 from benchapp.workbook.backup.problems import CheckStopped, file_problem
 from benchapp.workbook.backup.values import SOUND, UNCHECKED, UNSOUND, Backup, Receipt
@@ -139,9 +140,13 @@ def _described(path: Path, at: str) -> Backup:
     try:
         size = path.stat().st_size
     except OSError as error:
-        return replace(backup, state=UNSOUND, words=f"It cannot be read ({error.strerror}).")
+        return replace(backup, state=UNSOUND, words=say("It cannot be read ({strerror}).", strerror=error.strerror))
     if size != receipt.bytes:
-        return replace(backup, state=UNSOUND, words=f"It has {size} bytes; {receipt.bytes} were written and checked.")
+        return replace(
+            backup,
+            state=UNSOUND,
+            words=say("It has {size} bytes; {bytes} were written and checked.", size=size, bytes=receipt.bytes),
+        )
     return replace(backup, state=SOUND, words="")
 
 
@@ -152,7 +157,7 @@ def examined(backup: Backup, *, cancelled: Cancel | None = None) -> Backup:
     try:
         same = file_hash(backup.path, cancelled) == backup.receipt.sha256
     except OSError as error:
-        return replace(backup, state=UNSOUND, words=f"It cannot be read ({error.strerror}).")
+        return replace(backup, state=UNSOUND, words=say("It cannot be read ({strerror}).", strerror=error.strerror))
     words = "Its bytes are no longer those that were checked: it was changed or its medium is failing."
     return backup if same else replace(backup, state=UNSOUND, words=words)
 

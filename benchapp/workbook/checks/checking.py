@@ -12,6 +12,7 @@ from hashlib import sha256
 from benchapp.errors import BenchError, Cancelled
 from benchapp.sequences.planning.chain_contents import AnchorContent
 from benchapp.sequences.planning.entries import Entry
+from benchapp.words import say
 from benchapp.workbook.checks.checking_chains import NAMED, STORED, Named, StoredEntry, check_chain, column_fault
 from benchapp.workbook.checks.checking_citations import Kept, citations_differ
 from benchapp.workbook.checks.checking_forks import own_fork_differs
@@ -76,20 +77,24 @@ def check_unit(store: Store, mark: str) -> tuple[Difference, ...]:
 def _rubbish(error: Exception) -> str:
     if isinstance(error, BenchError):
         return str(error)
-    return f"The record cannot be read as one of this program's ({type(error).__name__}: {error})."
+    return say(
+        "The record cannot be read as one of this program's ({name}: {error}).", name=type(error).__name__, error=error
+    )
 
 
 def _check_file(connection: sqlite3.Connection) -> Iterator[Difference]:
     for fault in sqlite.structural_faults(connection):
-        yield Difference(unit="", entry=None, words=f"The file's own structure is damaged: {fault}.")
+        yield Difference(unit="", entry=None, words=say("The file's own structure is damaged: {fault}.", fault=fault))
     for table, other in sqlite.dangling_rows(connection):
-        words = f"A row of {table} refers to a row of {other} that is not there."
+        words = say("A row of {table} refers to a row of {other} that is not there.", table=table, other=other)
         yield Difference(unit="", entry=None, words=words)
     for verb, table in missing_guards(sqlite.triggers(connection)):
-        words = f"The guard that refuses to {verb} {table} has been taken off the file."
+        words = say("The guard that refuses to {verb} {table} has been taken off the file.", verb=verb, table=table)
         yield Difference(unit="", entry=None, words=words)
     for fault in other_than_ours(sqlite.schema(connection)):
-        yield Difference(unit="", entry=None, words=f"The file is not made as this program makes it: {fault}.")
+        yield Difference(
+            unit="", entry=None, words=say("The file is not made as this program makes it: {fault}.", fault=fault)
+        )
 
 
 def _check_row_numbers(connection: sqlite3.Connection) -> Iterator[Difference]:
@@ -97,19 +102,29 @@ def _check_row_numbers(connection: sqlite3.Connection) -> Iterator[Difference]:
     for table in ONLY_ADDED:
         rows, last = connection.execute(f"SELECT count(*), coalesce(max(id), 0) FROM {table}").fetchone()  # noqa: S608
         if rows != last:
-            words = f"There are {rows} rows of {table}, and the last is number {last}."
+            words = say(
+                "There are {rows} rows of {table}, and the last is number {last}.", rows=rows, table=table, last=last
+            )
             yield Difference(unit="", entry=None, words=words)
 
 
 def _check_texts(connection: sqlite3.Connection) -> Iterator[Difference]:
     for link, text in connection.execute("SELECT sha256, text FROM revisions"):
         if digest(text) != link:
-            yield Difference(unit="", entry=None, words=f"The pinned text {link[:8]} is not the text that was pinned.")
+            yield Difference(
+                unit="", entry=None, words=say("The pinned text {link} is not the text that was pinned.", link=link[:8])
+            )
     for link, image, media_type in connection.execute("SELECT sha256, image, media_type FROM photos"):
         if sha256(image).hexdigest() != link:
-            yield Difference(unit="", entry=None, words=f"The photo {link[:8]} is not the photo that was taken.")
+            yield Difference(
+                unit="", entry=None, words=say("The photo {link} is not the photo that was taken.", link=link[:8])
+            )
         if unfit := what_is_unfit(image, media_type):
-            yield Difference(unit="", entry=None, words=f"The photo {link[:8]} is none that is kept: {unfit}.")
+            yield Difference(
+                unit="",
+                entry=None,
+                words=say("The photo {link} is none that is kept: {unfit}.", link=link[:8], unfit=unfit),
+            )
 
 
 class _Stopping:
@@ -175,13 +190,24 @@ def _anchors_differ(kept: Kept, asked: set[str], chains: Sequence[Named], import
         return  # its anchors were not all read
     for chain in chains:
         if chain.uuid not in kept.broken and chain.anchored != (there := highest[chain.uuid]):
-            words = f"{chain.name} is said to be anchored at entry {chain.anchored}, it is at {there}."
+            words = say(
+                "{name} is said to be anchored at entry {anchored}, it is at {there}.",
+                name=chain.name,
+                anchored=chain.anchored,
+                there=there,
+            )
             yield Difference(unit=chain.unit, entry=None, words=words)
 
 
 def _anchored_otherwise(anchor: Entry[AnchorContent], chain: Named | None, number: int) -> Difference:
     name = chain.name if chain else "a chain that is not there"
-    words = f"Entry {number} of {name} is not the one that was anchored at {anchor.at} ({anchor.content.reason})."
+    words = say(
+        "Entry {number} of {name} is not the one that was anchored at {at} ({reason}).",
+        number=number,
+        name=name,
+        at=anchor.at,
+        reason=anchor.content.reason,
+    )
     return Difference(unit=chain.unit if chain else "", entry=number, words=words)
 
 

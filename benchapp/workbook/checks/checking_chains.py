@@ -9,6 +9,7 @@ from itertools import groupby
 from typing import Any, NamedTuple, Protocol
 
 from benchapp.sequences.planning.contents import content_json
+from benchapp.words import say
 from benchapp.workbook.model.values import Difference
 from benchapp.workbook.record.chains import UNIT
 from benchapp.workbook.record.derived import columns_of
@@ -94,9 +95,11 @@ def check_chain(chain: Named, rows: Iterable[StoredEntry], listener: Listener) -
 def _link_fault(chain: Named, row: StoredEntry, number: int, before: Sequence[str]) -> str:
     found, uuid, kind, at, by, bench, address, run, rules, sealed, link = row
     if found != number:
-        return f"Entry {number} of {chain.name} is missing."
+        return say("Entry {number} of {name} is missing.", number=number, name=chain.name)
     if sha256(sealed.encode("utf-8", "surrogatepass")).hexdigest() != link:
-        return f"Entry {number} of {chain.name} is not as it was recorded: its hash does not fit."
+        return say(
+            "Entry {number} of {name} is not as it was recorded: its hash does not fit.", number=number, name=chain.name
+        )
     if sealed.startswith(head_text(address, at, bench, by, chain.uuid)):
         for previous in before:
             if sealed.endswith(tail_text(kind, number, previous, rules, run, uuid)):
@@ -109,28 +112,46 @@ def _says_otherwise(chain: Named, row: StoredEntry) -> str:
     said = read_sealed(row.sealed, row.sha256)
     for name in ("number", "uuid", "kind", "at", "by", "bench", "address", "run", "rules"):
         if getattr(said, name) != getattr(row, name):
-            return (
-                f"Entry {row.number} of {chain.name}: its column {name} says {getattr(row, name)}, "
-                f"the record says {getattr(said, name)}."
+            return say(
+                "Entry {number} of {name}: its column {name_2} says {getattr}, the record says {getattr_2}.",
+                number=row.number,
+                name=chain.name,
+                name_2=name,
+                getattr=getattr(row, name),
+                getattr_2=getattr(said, name),
             )
     if said.chain != chain.uuid:
-        return f"Entry {row.number} of {chain.name} belongs to another chain."
-    return f"Entry {row.number} of {chain.name} does not hang on the entry before it."
+        return say("Entry {number} of {name} belongs to another chain.", number=row.number, name=chain.name)
+    return say("Entry {number} of {name} does not hang on the entry before it.", number=row.number, name=chain.name)
 
 
 def _end_differs(chain: Named, number: int, forked: int | None, ends: dict[str, str]) -> Iterator[Difference]:
     """Whether the chain forks and ends where it is said to; `ends` are hash and time of the entries of that number."""
     goes_on = forked is not None and chain.kind != UNIT and forked <= chain.last_entry <= number  # on one of its sides
     if forked != chain.forked_at:
-        words = f"{chain.name} is said to have two records from entry {chain.forked_at} on, it has from {forked} on."
+        words = say(
+            "{name} is said to have two records from entry {forked_at} on, it has from {forked} on.",
+            name=chain.name,
+            forked_at=chain.forked_at,
+            forked=forked,
+        )
         yield Difference(unit=chain.unit, entry=forked, words=words)
     elif number != chain.last_entry and not goes_on:
-        words = f"{chain.name} had {chain.last_entry} entries, {number} are there."
+        words = say(
+            "{name} had {last_entry} entries, {number} are there.",
+            name=chain.name,
+            last_entry=chain.last_entry,
+            number=number,
+        )
         if number < 0:
-            words = f"Nothing of the record of {chain.name} is there, not even its beginning."
+            words = say("Nothing of the record of {name} is there, not even its beginning.", name=chain.name)
         yield Difference(unit=chain.unit, entry=number + 1, words=words)
     elif ends.get(chain.last_sha256) != chain.last_at or not (goes_on or chain.last_sha256 == min(ends)):
-        words = f"{chain.name} is said to end with another entry {chain.last_entry} than is there."
+        words = say(
+            "{name} is said to end with another entry {last_entry} than is there.",
+            name=chain.name,
+            last_entry=chain.last_entry,
+        )
         yield Difference(unit=chain.unit, entry=chain.last_entry, words=words)
 
 
@@ -138,8 +159,19 @@ def column_fault(chain: Named, row: dict[str, Any]) -> str:
     """A column that says otherwise than the text, or a text in another spelling than it is recorded in, in words."""
     entry = read_sealed(row["sealed"], row["sha256"])
     if f',"content":{canonical(content_json(entry.content))},"kind":' not in row["sealed"]:
-        return f"Entry {entry.number} of {chain.name} is not in the form in which it was recorded."
+        return say(
+            "Entry {number} of {name} is not in the form in which it was recorded.",
+            number=entry.number,
+            name=chain.name,
+        )
     for name, said in columns_of(entry).items():
         if row[name] != said:
-            return f"Entry {entry.number} of {chain.name}: its column {name} says {row[name]}, the record says {said}."
+            return say(
+                "Entry {number} of {name}: its column {name_2} says {row}, the record says {said}.",
+                number=entry.number,
+                name=chain.name,
+                name_2=name,
+                row=row[name],
+                said=said,
+            )
     return ""

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator, Sequence
 
+from benchapp.words import say
 from benchapp.workbook.checks.checking_chains import Named
 from benchapp.workbook.checks.checking_citations import Kept
 from benchapp.workbook.model.values import Difference
@@ -18,7 +19,7 @@ def own_fork_differs(connection: sqlite3.Connection, kept: Kept, chains: Sequenc
         return
     imports, standing = Imports(connection), Standing(connection)
     if not imports.brought(own, fork):
-        words = f"The workshop has two records from entry {fork} on, and no import brought one of them."
+        words = say("The workshop has two records from entry {fork} on, and no import brought one of them.", fork=fork)
         yield Difference(unit="", entry=fork, words=words)
     for anchor in kept.anchors:
         number, link = anchor.content.heads.get(own, (-1, ""))
@@ -27,6 +28,6 @@ def own_fork_differs(connection: sqlite3.Connection, kept: Kept, chains: Sequenc
         place = (anchor.chain, anchor.number)
         made_here = standing.stands(*place, anchor.sha256) and not imports.came(*place)
         if made_here and not imports.brought(own, number, before=place):
-            words = f"Of the two records of the workshop the one counts that was not here at {anchor.at}."
+            words = say("Of the two records of the workshop the one counts that was not here at {at}.", at=anchor.at)
             yield Difference(unit="", entry=number, words=words)
             return

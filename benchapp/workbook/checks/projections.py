@@ -7,6 +7,7 @@ import json
 import sqlite3
 from collections.abc import Iterator, Mapping
 
+from benchapp.words import say
 from benchapp.workbook.file.store import Store
 from benchapp.workbook.model.problems import DamagedWorkbook, as_sentences
 from benchapp.workbook.model.values import Difference
@@ -28,7 +29,7 @@ def check_projections(store: Store) -> Iterator[Difference]:
                 yield from _differences(table, there, expected[table], marks)
             yield from _missing_pins(connection, made)
     except DamagedWorkbook as damage:
-        words = f"The record cannot be read as one of this program's ({damage.found})."
+        words = say("The record cannot be read as one of this program's ({found}).", found=damage.found)
         yield Difference(unit="", entry=None, words=words)
 
 
@@ -37,9 +38,15 @@ def _differences(table: str, there: Rows, expected: Rows, marks: Mapping[str, st
         unit = marks.get(key, "") if table in ("units", "chains") else ""
         name = unit or key
         if key not in expected:
-            yield Difference(unit="", entry=None, words=f"{name} stands among the {_words(table)}, in no record.")
+            yield Difference(
+                unit="",
+                entry=None,
+                words=say("{name} stands among the {words}, in no record.", name=name, words=_words(table)),
+            )
         elif key not in there:
-            yield Difference(unit=unit, entry=None, words=f"{name} is missing among the {_words(table)}.")
+            yield Difference(
+                unit=unit, entry=None, words=say("{name} is missing among the {words}.", name=name, words=_words(table))
+            )
         else:
             for column, found, said in zip(COLUMNS[table], there[key], expected[key], strict=True):
                 if found != said:
@@ -62,8 +69,14 @@ def _missing_pins(connection: sqlite3.Connection, made: Made) -> Iterator[Differ
     texts = dict(connection.execute("SELECT sha256, text FROM revisions"))
     for listed in sorted({entry.content.pins for _, _, entry in made.runs.values()}):
         if listed not in texts:
-            yield Difference(unit="", entry=None, words=f"A list of pinned texts ({listed[:8]}) is missing.")
+            yield Difference(
+                unit="", entry=None, words=say("A list of pinned texts ({listed}) is missing.", listed=listed[:8])
+            )
             continue
         for name, link in json.loads(texts[listed]).items():
             if link not in texts:
-                yield Difference(unit="", entry=None, words=f"The pinned text {name} ({link[:8]}) is missing.")
+                yield Difference(
+                    unit="",
+                    entry=None,
+                    words=say("The pinned text {name} ({link}) is missing.", name=name, link=link[:8]),
+                )

@@ -21,6 +21,7 @@ from hashlib import sha256
 from typing import Any, NamedTuple
 
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.words import say
 from benchapp.workbook.model.problems import WorkbookProblem
 from benchapp.workbook.record.chains import BENCH, UNIT, WORKSHOP
 from benchapp.workbook.record.made_rows import kind_of_chain
@@ -39,8 +40,12 @@ class DayFileProblem(WorkbookProblem):
 
     def __init__(self, name: str, why: str) -> None:
         super().__init__(
-            f"{name} is no sound day file ({why}): nothing of it was taken over. Copy it again from the bench that "
-            "wrote it, or export it anew there."
+            say(
+                "{name} is no sound day file ({why}): nothing of it was taken over. Copy it again from "
+                "the bench that wrote it, or export it anew there.",
+                name=name,
+                why=why,
+            )
         )
 
 

@@ -13,6 +13,7 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 from benchapp.operating_system import network_place
+from benchapp.words import say
 from benchapp.workbook.file import sqlite
 from benchapp.workbook.file.log_folding import LogFolding
 from benchapp.workbook.file.standing_place import StandingPlace
@@ -176,15 +177,25 @@ class Store:
         """What a person should know of the file's place before working with it, as sentences."""
         said = []
         if self.look_only:
-            said.append(f"{self.name} is open for looking only: nothing is recorded in it.")
+            said.append(say("{name} is open for looking only: nothing is recorded in it.", name=self.name))
         if self.network:
             said.append(
-                f"{self.name} lies on a network drive ({self.network}). It is written without a log there, which is "
-                "slower; a file on a disk of this computer is safer."
+                say(
+                    "{name} lies on a network drive ({network}). It is written without a log there, which is "
+                    "slower; a file on a disk of this computer is safer.",
+                    name=self.name,
+                    network=self.network,
+                )
             )
         elif self._journal_mode not in {"", "wal"}:  # a file system without shared memory
             mode = self._journal_mode
-            said.append(f"{self.name} is written without a log here (journal mode {mode}), which is slower.")
+            said.append(
+                say(
+                    "{name} is written without a log here (journal mode {mode}), which is slower.",
+                    name=self.name,
+                    mode=mode,
+                )
+            )
         return tuple(said)
 
     def lost(self) -> str:

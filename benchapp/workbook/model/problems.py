@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from benchapp.errors import BenchError
+from benchapp.words import say
 
 
 class WorkbookProblem(BenchError):
@@ -16,21 +17,23 @@ class AlreadyThere(WorkbookProblem):
     """A new workbook was asked for where a file is."""
 
     def __init__(self, where: str) -> None:
-        super().__init__(f"There is a file called {where} already. Choose another name, or open that one.")
+        super().__init__(
+            say("There is a file called {where} already. Choose another name, or open that one.", where=where)
+        )
 
 
 class NoSuchWorkbook(WorkbookProblem):
     """There is no file of that name."""
 
     def __init__(self, where: str) -> None:
-        super().__init__(f"There is no file called {where}. Check the name, or make a new workbook.")
+        super().__init__(say("There is no file called {where}. Check the name, or make a new workbook.", where=where))
 
 
 class NotAWorkbook(WorkbookProblem):
     """The file is something else."""
 
     def __init__(self, where: str) -> None:
-        super().__init__(f"{where} is not a bench workbook. Choose a file that this program made.")
+        super().__init__(say("{where} is not a bench workbook. Choose a file that this program made.", where=where))
 
 
 class NewerWorkbook(WorkbookProblem):
@@ -38,8 +41,14 @@ class NewerWorkbook(WorkbookProblem):
 
     def __init__(self, where: str, found: str, known: str) -> None:
         super().__init__(
-            f"{where} was written by a newer version of this program (its format is {found}, this version knows "
-            f"up to {known}). Update the program on this computer; the file is untouched."
+            say(
+                "{where} was written by a newer version of this program (its format is {found}, this "
+                "version knows up to {known}). Update the program on this computer; the file is "
+                "untouched.",
+                where=where,
+                found=found,
+                known=known,
+            )
         )
 
 
@@ -48,8 +57,12 @@ class OlderWorkbook(WorkbookProblem):
 
     def __init__(self, where: str, found: str) -> None:
         super().__init__(
-            f"{where} was written by an earlier version of this program (its format is {found}). Open it once where "
-            "it may be written: a copy of it is kept."
+            say(
+                "{where} was written by an earlier version of this program (its format is {found}). Open "
+                "it once where it may be written: a copy of it is kept.",
+                where=where,
+                found=found,
+            )
         )
 
 
@@ -59,7 +72,12 @@ class DamagedWorkbook(WorkbookProblem):
     def __init__(self, where: str, found: str) -> None:
         self.found = found
         super().__init__(
-            f"{where} is damaged ({found}). Work on a backup copy, and keep this file: much of it can still be read."
+            say(
+                "{where} is damaged ({found}). Work on a backup copy, and keep this file: much of it can "
+                "still be read.",
+                where=where,
+                found=found,
+            )
         )
 
 
@@ -68,8 +86,11 @@ class ReadOnlyPlace(WorkbookProblem):
 
     def __init__(self, where: str) -> None:
         super().__init__(
-            f"{where} cannot be written: the file or its folder is read-only. Copy it to a folder of your own, or "
-            "ask for permission to write there."
+            say(
+                "{where} cannot be written: the file or its folder is read-only. Copy it to a folder of "
+                "your own, or ask for permission to write there.",
+                where=where,
+            )
         )
 
 
@@ -78,8 +99,13 @@ class WorkbookGone(WorkbookProblem):
 
     def __init__(self, path: Path, found: str) -> None:
         super().__init__(
-            f"{path.name} is no longer in {path.parent} as it was opened ({found}): nothing is recorded in it. Put it "
-            "back, or make a copy of what is still open and go on in the copy."
+            say(
+                "{name} is no longer in {parent} as it was opened ({found}): nothing is recorded in it. "
+                "Put it back, or make a copy of what is still open and go on in the copy.",
+                name=path.name,
+                parent=path.parent,
+                found=found,
+            )
         )
 
 
@@ -88,8 +114,11 @@ class ForLookingOnly(WorkbookProblem):
 
     def __init__(self, where: str) -> None:
         super().__init__(
-            f"{where} is open for looking only, since the file or its folder is read-only: this was not recorded. "
-            "Make a copy in a folder of your own, and open the copy."
+            say(
+                "{where} is open for looking only, since the file or its folder is read-only: this was "
+                "not recorded. Make a copy in a folder of your own, and open the copy.",
+                where=where,
+            )
         )
 
 
@@ -98,8 +127,11 @@ class LogInUse(WorkbookProblem):
 
     def __init__(self, where: str) -> None:
         super().__init__(
-            f"{where} lies on a network drive and is in use there by a program that keeps a log beside it. Close it "
-            "everywhere, then open it again."
+            say(
+                "{where} lies on a network drive and is in use there by a program that keeps a log "
+                "beside it. Close it everywhere, then open it again.",
+                where=where,
+            )
         )
 
 
@@ -107,7 +139,13 @@ class UnreadablePlace(WorkbookProblem):
     """The file or its folder may not even be looked at."""
 
     def __init__(self, where: str, found: str) -> None:
-        super().__init__(f"{where} cannot be read ({found}). Ask for permission to read it, or choose another file.")
+        super().__init__(
+            say(
+                "{where} cannot be read ({found}). Ask for permission to read it, or choose another file.",
+                where=where,
+                found=found,
+            )
+        )
 
 
 class DiskFull(WorkbookProblem):
@@ -115,8 +153,11 @@ class DiskFull(WorkbookProblem):
 
     def __init__(self, where: str) -> None:
         super().__init__(
-            f"The disk that holds {where} is full: this was not recorded, all before it was. Make room, then "
-            "record it again."
+            say(
+                "The disk that holds {where} is full: this was not recorded, all before it was. Make "
+                "room, then record it again.",
+                where=where,
+            )
         )
 
 
@@ -125,8 +166,11 @@ class WorkbookBusy(WorkbookProblem):
 
     def __init__(self, where: str) -> None:
         super().__init__(
-            f"Another program is writing to {where} and does not finish: this was not recorded. Close the other "
-            "window or wait for it, then record it again."
+            say(
+                "Another program is writing to {where} and does not finish: this was not recorded. Close "
+                "the other window or wait for it, then record it again.",
+                where=where,
+            )
         )
 
 
@@ -135,7 +179,12 @@ class StorageTrouble(WorkbookProblem):
 
     def __init__(self, where: str, found: str) -> None:
         super().__init__(
-            f"{where} could not be read or written ({found}): this was not recorded. Check the disk, then try again."
+            say(
+                "{where} could not be read or written ({found}): this was not recorded. Check the disk, "
+                "then try again.",
+                where=where,
+                found=found,
+            )
         )
 
 
@@ -145,9 +194,18 @@ class CopyProblem(WorkbookProblem):
     def __init__(self, to: Path, found: str, *, full: bool = False) -> None:
         self.found, self.full = found, full
         if full:
-            sentence = f"The disk that holds {to.parent} is full: {to.name} was not made. Make room, then try again."
+            sentence = say(
+                "The disk that holds {parent} is full: {name} was not made. Make room, then try again.",
+                parent=to.parent,
+                name=to.name,
+            )
         else:
-            sentence = f"{to.name} could not be made in {to.parent} ({found}). Choose another place."
+            sentence = say(
+                "{name} could not be made in {parent} ({found}). Choose another place.",
+                name=to.name,
+                parent=to.parent,
+                found=found,
+            )
         super().__init__(sentence)
 
 
@@ -163,7 +221,9 @@ class NotInWorkbook(WorkbookProblem):
 
     def __init__(self, what: str, name: str, nearest: str = "") -> None:
         hint = f" Did you mean {nearest}?" if nearest else ""
-        super().__init__(f"There is no {what} called {name!r} in this workbook.{hint}")
+        super().__init__(
+            say("There is no {what} called {name!r} in this workbook.{hint}", what=what, name=name, hint=hint)
+        )
 
 
 class SeveralUnits(WorkbookProblem):
@@ -171,8 +231,13 @@ class SeveralUnits(WorkbookProblem):
 
     def __init__(self, mark: str, names: Sequence[str]) -> None:
         super().__init__(
-            f"{len(names)} units bear the shelf mark {mark}: {', '.join(names)}. Say which by these names; each is on "
-            "hold until they are marked anew."
+            say(
+                "{count} units bear the shelf mark {mark}: {listed}. Say which by these names; each is "
+                "on hold until they are marked anew.",
+                count=len(names),
+                mark=mark,
+                listed=", ".join(names),
+            )
         )
 
 
@@ -180,7 +245,7 @@ class TakenName(WorkbookProblem):
     """A lot name or shelf mark is in use."""
 
     def __init__(self, what: str, name: str) -> None:
-        super().__init__(f"There is a {what} called {name!r} already. Choose another name.")
+        super().__init__(say("There is a {what} called {name!r} already. Choose another name.", what=what, name=name))
 
 
 class Overtaken(WorkbookProblem):
@@ -188,8 +253,12 @@ class Overtaken(WorkbookProblem):
 
     def __init__(self, unit: str, number: int) -> None:
         super().__init__(
-            f"Entry {number} of {unit} was recorded from another window in the meantime. Look at the unit again, "
-            "then record yours."
+            say(
+                "Entry {number} of {unit} was recorded from another window in the meantime. Look at the "
+                "unit again, then record yours.",
+                number=number,
+                unit=unit,
+            )
         )
 
 
@@ -198,8 +267,11 @@ class AnotherUnit(WorkbookProblem):
 
     def __init__(self, unit: str) -> None:
         super().__init__(
-            f"Another unit is called {unit} by now: units were marked anew meanwhile. Nothing was recorded. Go to the "
-            "unit again, then record it."
+            say(
+                "Another unit is called {unit} by now: units were marked anew meanwhile. Nothing was "
+                "recorded. Go to the unit again, then record it.",
+                unit=unit,
+            )
         )
 
 
@@ -208,8 +280,12 @@ class Lent(WorkbookProblem):
 
     def __init__(self, unit: str, bench: str) -> None:
         super().__init__(
-            f"{unit} is lent to another bench ({bench[:4]}): nothing is recorded on it here until that bench has given "
-            "it back and its day file is imported."
+            say(
+                "{unit} is lent to another bench ({bench}): nothing is recorded on it here until that "
+                "bench has given it back and its day file is imported.",
+                unit=unit,
+                bench=bench[:4],
+            )
         )
 
 
@@ -217,7 +293,9 @@ class Held(WorkbookProblem):
     """A unit is on hold whatever its entries say: two records of it, or two units under one mark."""
 
     def __init__(self, unit: str, why: str) -> None:
-        super().__init__(f"{unit} is on hold: {why} Nothing is recorded on it until that is settled.")
+        super().__init__(
+            say("{unit} is on hold: {why} Nothing is recorded on it until that is settled.", unit=unit, why=why)
+        )
 
 
 _BY_CODE: dict[int, Callable[[str, str], WorkbookProblem]] = {

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from benchapp.operating_system import is_disk_full
+from benchapp.words import say
 from benchapp.workbook.file import sqlite
 from benchapp.workbook.file.schema_check import refuse_other_schema
 from benchapp.workbook.file.sqlite import HEADER_BYTES, MAGIC, copy_database, log_of
@@ -139,7 +140,13 @@ class NoSuchFolder(WorkbookProblem):
     """A workbook was to be made in a folder that is not there."""
 
     def __init__(self, path: Path) -> None:
-        super().__init__(f"There is no folder {path.parent}. Make it first, or choose another place for {path.name}.")
+        super().__init__(
+            say(
+                "There is no folder {parent}. Make it first, or choose another place for {name}.",
+                parent=path.parent,
+                name=path.name,
+            )
+        )
 
 
 def bring_up_to_date(

@@ -10,6 +10,7 @@ from pathlib import Path
 from uuid import uuid4
 
 from benchapp.operating_system import data_folder
+from benchapp.words import say
 from benchapp.workbook.file.whole_files import read_json
 from benchapp.workbook.model.problems import WorkbookProblem
 from benchapp.workbook.model.values import BenchIdentity
@@ -22,8 +23,12 @@ class NoIdentity(WorkbookProblem):
 
     def __init__(self, path: Path, why: str) -> None:
         super().__init__(
-            f"This bench's own file {path} cannot be used ({why}). Mend or remove it: a new one makes a new bench, "
-            "which has to be opened before work."
+            say(
+                "This bench's own file {path} cannot be used ({why}). Mend or remove it: a new one makes "
+                "a new bench, which has to be opened before work.",
+                path=path,
+                why=why,
+            )
         )
 
 

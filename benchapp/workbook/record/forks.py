@@ -4,6 +4,7 @@ import json
 from typing import NamedTuple
 
 from benchapp.sequences.planning.entries import Entry
+from benchapp.words import say
 from benchapp.workbook.file.store import Store
 from benchapp.workbook.record.sealing import read_sealed
 
@@ -30,9 +31,11 @@ class Fork(NamedTuple):
     def words(self) -> str:
         """What there is to know about the record of a bench or a workshop, as sentences."""
         whose = f"the bench {self.name}" if self.name else "a workshop"
-        return (
-            f"There are two records of {whose} from entry {self.number} on: it was worked on in two files. Both are "
-            "kept; here the one goes on that was made here."
+        return say(
+            "There are two records of {whose} from entry {number} on: it was worked on in two files. "
+            "Both are kept; here the one goes on that was made here.",
+            whose=whose,
+            number=self.number,
         )
 
 

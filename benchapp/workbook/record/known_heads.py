@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from benchapp.operating_system import data_folder
+from benchapp.words import say
 from benchapp.workbook.file.store import Store
 from benchapp.workbook.file.whole_files import read_json, write_whole
 from benchapp.workbook.model.values import BenchIdentity
@@ -73,10 +74,12 @@ def why_unreadable() -> str:
     try:
         _read()
     except (OSError, ValueError) as error:
-        return (
-            f"The file {_path()} of heads that this computer keeps cannot be read ({_reason(error)}): a workbook set "
-            "back as a whole would not be noticed. Mend or remove it, or accept this workbook (benchapp verify FILE "
-            "--accept-older)."
+        return say(
+            "The file {path} of heads that this computer keeps cannot be read ({reason}): a workbook "
+            "set back as a whole would not be noticed. Mend or remove it, or accept this workbook "
+            "(benchapp verify FILE --accept-older).",
+            path=_path(),
+            reason=_reason(error),
         )
     return ""
 

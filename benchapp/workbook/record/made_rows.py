@@ -25,6 +25,7 @@ from benchapp.sequences.planning.chain_contents import (
     WorkshopBeginning,
 )
 from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
+from benchapp.words import say
 from benchapp.workbook.record.chains import BENCH, UNIT, WORKSHOP
 from benchapp.workbook.record.marks import tell_apart, what_units_are_called
 from benchapp.workbook.record.sealing import canonical, read_sealed
@@ -147,7 +148,7 @@ class Made:
 
     def _run(self, entry: Entry[RunContent]) -> None:
         if entry.run in self.runs:
-            raise TwoAlike(f"Two runs bear the same UUID {entry.run}.")
+            raise TwoAlike(say("Two runs bear the same UUID {run}.", run=entry.run))
         unit = self.units[entry.chain]
         unit.runs += 1
         unit.route, unit.run = entry.content.route, entry.run

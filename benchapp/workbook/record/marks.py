@@ -8,6 +8,8 @@ lots of one name are told apart in the same way.
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from benchapp.words import say
+
 FEWEST_DIGITS = 4
 """of a UUID, to tell two of one name apart; more where these are alike"""
 
@@ -26,9 +28,13 @@ def what_units_are_called(shelf_marks: Mapping[str, str], forked_at: Mapping[str
     called = {}
     for uuid, shelf_mark in shelf_marks.items():
         alike = len(bearers[shelf_mark])
-        held = [] if alike == 1 else [f"{alike} units bear the shelf mark {shelf_mark}."]
+        held = (
+            []
+            if alike == 1
+            else [say("{alike} units bear the shelf mark {shelf_mark}.", alike=alike, shelf_mark=shelf_mark)]
+        )
         if uuid in forked_at:
-            held.append(f"There are two records of it from entry {forked_at[uuid]} on.")
+            held.append(say("There are two records of it from entry {forked_at} on.", forked_at=forked_at[uuid]))
         called[uuid] = Called(names[uuid], " ".join(held))
     return called
 

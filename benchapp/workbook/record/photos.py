@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from hashlib import sha256
 
+from benchapp.words import say
 from benchapp.workbook.file.store import Store
 from benchapp.workbook.model.problems import WorkbookProblem, as_sentences
 
@@ -16,7 +17,9 @@ class UnfitPhoto(WorkbookProblem):
 
     def __init__(self, found: str) -> None:
         self.found = found
-        super().__init__(f"The photo is not kept: {found}. Choose a JPEG, PNG or WebP picture of at most 8 MiB.")
+        super().__init__(
+            say("The photo is not kept: {found}. Choose a JPEG, PNG or WebP picture of at most 8 MiB.", found=found)
+        )
 
 
 def media_type_of(image: bytes) -> str:

@@ -106,7 +106,7 @@ class CautionPage(BenchPage):
         return f"caution {self._caution}"
 
     def hints(self) -> Sequence[Hint]:
-        return (hint("understood"),)
+        return (hint("understood", placed=True),)
 
 
 class MeterPage(RowsPage):
