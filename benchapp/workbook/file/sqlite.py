@@ -56,6 +56,16 @@ def connect(
     return connection
 
 
+def connect_to_read(path: Path) -> sqlite3.Connection:
+    """A connection that writes nothing into the file and folds no log in, not at its end either.
+
+    Raises sqlite3.Error.
+    """
+    connection = sqlite3.connect(database_uri(path.absolute()) + "?mode=ro", uri=True, isolation_level=None)
+    _trust_nothing(connection)
+    return connection
+
+
 def _trust_nothing(connection: sqlite3.Connection) -> None:
     """Whoever wrote the file may be a stranger ("Defense Against The Dark Arts", section 1.2).
 

@@ -135,6 +135,17 @@ class LogInUse(WorkbookProblem):
         )
 
 
+class StrangeLog(WorkbookProblem):
+    """A log lies beside the file that is not its own, or something stands in the place of one."""
+
+    def __init__(self, where: str, beside: str) -> None:
+        super().__init__(
+            f"Beside {where} lies what another file of that name has left: {beside}. Opened with it, {where} would "
+            f"lose entries, so nothing was opened or changed. Move {beside} to another folder and keep it, then open "
+            f"{where} again."
+        )
+
+
 class UnreadablePlace(WorkbookProblem):
     """The file or its folder may not even be looked at."""
 

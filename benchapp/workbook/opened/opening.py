@@ -9,6 +9,7 @@ from typing import Any
 from benchapp.operating_system import is_disk_full
 from benchapp.words import say
 from benchapp.workbook.file import sqlite
+from benchapp.workbook.file.left_log import refuse_strange_log
 from benchapp.workbook.file.schema_check import refuse_other_schema
 from benchapp.workbook.file.sqlite import HEADER_BYTES, MAGIC, copy_database, log_of
 from benchapp.workbook.file.standing_place import is_open_here
@@ -88,6 +89,11 @@ def check_header(path: Path) -> None:
         raise NotAWorkbook(path.name)
     if len(header) < HEADER_BYTES or _is_cut_short(path, header):
         raise DamagedWorkbook(path.name, "its end is missing")
+    try:
+        with as_sentences(path.name):
+            refuse_strange_log(path)
+    except OSError as error:
+        raise UnreadablePlace(path.name, error.strerror or str(error)) from error
 
 
 def _is_cut_short(path: Path, header: bytes) -> bool:
