@@ -13,12 +13,15 @@ from benchapp.sequences.planning.fact_rules import MOULDED
 from benchapp.sequences.planning.paths import earth_pin
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import StepStatus
+from benchapp.wiring.assembly.unit import FUSED
 from benchapp.wiring.model.touchable import touchable, without_earth_test, without_insulation_test
 from benchapp.wiring.probing.probes import ProbeKind
 from benchapp.words import say
 
 LOOK = "inspect"
 """The kind of step at which something is looked at point by point."""
+PLUG, FUSE_LINK = "plug", "plug-fuse"
+"""The parts that faults of a mains plug and of the link in it name."""
 TRANSCRIBED = "its reading was kept in a tester: read it here, or a supervisor accepts such readings of this unit"
 METAL_UNKNOWN = "it has bare metal that its file does not name: describe it as its own equipment, with its points"
 
@@ -64,12 +67,20 @@ def _is_firm(point: Any) -> bool:  # noqa: ANN401  a checkpoint, whose model bel
 def _uninspected_plug(evaluation: StepEvaluation) -> Lacking | None:
     """A plug is looked at from outside, and inside too unless it is moulded; no word and no work stands for that."""
     looks = [step for step in evaluation.showing(Role.plug) if step.kind == LOOK]
-    if not any(Opening.plug not in step.opens for step in looks):
+    if not any(_is_of_the_outside(step) for step in looks):
         return Lacking(why="no step of this route inspects the plug from outside")
     moulded = str(evaluation.facts.get("plug", "")).casefold() == MOULDED
     if not moulded and not any(Opening.plug in step.opens for step in looks):
         return Lacking(why="no step of this route inspects the plug inside")
     return None
+
+
+def _is_of_the_outside(step: PlannedStep) -> bool:
+    """Whether the look is at the plug's body and pins: one at its fuse sees a clip and a link, and no pin."""
+    points = getattr(step.model, "checkpoints", ())
+    parts = [point.fault.part if point.fault is not None else PLUG for point in points if _is_firm(point)]
+    of_the_fuse = FUSED in step.when or any(point.fault and point.fault.part == FUSE_LINK for point in points)
+    return Opening.plug not in step.opens and PLUG in parts and not of_the_fuse
 
 
 def _unread_lead(evaluation: StepEvaluation) -> Lacking | None:

@@ -56,6 +56,9 @@ EDITS: dict[str, tuple[Edit, ...]] = {
         ("continuity", "    shows: [polarity]\n\n  - measure: primary", "\n  - measure: primary"),
     ),
     "a plug that nobody opens": (("plug-rewire", "    opens: [plug]\n    shows: [plug]\n", "    opens: [plug]\n"),),
+    "of the plug's outside only its fuse is looked at": (
+        ("plug-rewire", "It is out of any socket.\n    shows: [plug]\n", "It is out of any socket.\n"),
+    ),
     "hazards of its age and no look at the rest": (
         ("visual-inspection", "tilt it gently.\n    shows: [visual]\n", "tilt it gently.\n"),
     ),

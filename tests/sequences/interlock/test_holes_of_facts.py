@@ -121,3 +121,15 @@ def work_past_it(unit: Unit):
                 return due
             unit.settle(due)
     raise AssertionError("nothing was shut")
+
+
+@pytest.mark.parametrize("plug", ["rewirable", "moulded"])
+def test_a_look_at_the_fuse_is_no_look_at_the_plug_from_outside(tmp_path, plug):
+    outside = ("It is out of any socket.\n    shows: [plug]\n", "It is out of any socket.\n")
+    unit = Unit(plan_with(tmp_path, "sequences/plug-rewire.yaml", outside))
+    if plug == "moulded":
+        unit.record(EntryKind.fact, facts={"plug": "moulded"})
+        unit.record(EntryKind.fact, "", "MH", facts={"plug": "moulded"})
+    due = unit.go(lambda due: due.kind is DueKind.shut or due.address == "first-power.plug-in")
+    assert due.kind is DueKind.shut
+    assert "no step of this route inspects the plug from outside" in due.words

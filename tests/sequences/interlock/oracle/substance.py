@@ -20,11 +20,21 @@ def _unseen(_history: History, steps: Sequence[Step]) -> Iterator[str]:
 
 def _unseen_plug(history: History, steps: Sequence[Step]) -> Iterator[str]:
     """It is looked at from outside, and inside where it can be opened."""
-    opens = ["plug" in step.written.get("opens", ()) for step in steps if step.kind == "inspect"]
-    if False not in opens:
+    looks = [step for step in steps if step.kind == "inspect"]
+    inside = [step for step in looks if "plug" in step.written.get("opens", ())]
+    if not any(_sees_pins(step) for step in looks if step not in inside):
         yield "nobody looks at it from outside"
-    if history.facts()["plug"] != "moulded" and True not in opens:
+    if history.facts()["plug"] != "moulded" and not inside:
         yield "nobody looks inside it"
+
+
+def _sees_pins(step: Step) -> bool:
+    """Whether it looks at the plug itself; who looks at the fuse looks at no pin."""
+    points = step.written.get("checkpoints", ())
+    parts = {one["check"]: one.get("fault", {}).get("part", "plug") for one in points}
+    firm = [one for one in points if one.get("grave") != "note" and not {"may not apply", "when"} & set(one)]
+    about_the_fuse = "plug-fuse" in parts.values() or "plug fuse" in step.when
+    return not about_the_fuse and any(parts[one["check"]] == "plug" for one in firm)
 
 
 def _unread_pins(history: History, steps: Sequence[Step]) -> Iterator[str]:
