@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLineEdit, QToolButton, QWidget
 
 from benchapp.desktop.lots.arranging import Arranging, Only, Order
 from benchapp.desktop.widgets.texts import hold_narrow
@@ -39,6 +39,9 @@ class BoardFilter(QWidget):
         self.search.setAccessibleName(tr("Search the board: mark, what it stands as, what is due"))
         self.search.setPlaceholderText(tr("Search: type"))
         self.search.setClearButtonEnabled(True)
+        for clear in self.search.findChildren(QToolButton):
+            clear.setObjectName("board-search-clear")
+            clear.setAccessibleName(tr("Clear what is searched for"))
         self.only = _chooser("board-only", tr("Which units are shown"), [tr(one.value) for one in Only])
         self.order = _chooser("board-order", tr("What comes first"), [tr(one.value) for one in Order])
         row = QHBoxLayout(self)

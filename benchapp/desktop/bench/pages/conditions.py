@@ -109,6 +109,12 @@ class CautionPage(BenchPage):
         return (hint("understood", placed=True),)
 
 
+def no_meter_words() -> str:
+    """What to do where no meter that the unit's run knows does what is asked for."""
+    words = tr("There is none that does. {meters} takes one in; a unit in work needs a new run for it ({event}).")
+    return words.format(meters=key_text("meters"), event=key_text("event"))
+
+
 class MeterPage(RowsPage):
     """Which meter is in hand from here on; one out of calibration must be accepted knowingly."""
 
@@ -136,6 +142,8 @@ class MeterPage(RowsPage):
         said = view.state.due.words if str(view.state.due.kind) == "meter" else asked
         off = tr("Leads off every pin first: this unit may be live.")
         self.say.setText(f"{off} {said}" if view.state.energised else said)
+        if not view.state.due.meters:
+            self.say.setText(f"{said} {no_meter_words()}")
         self._function = view.step.function if view.step is not None else None
         self._meters = [view.plan.meters[meter] for meter, _why in view.state.due.meters]
         self._unfit = dict(view.state.due.meters)

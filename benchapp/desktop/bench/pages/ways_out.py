@@ -139,9 +139,10 @@ class DesignPage(ReasonPage):
         catalogue = self.context.bench.catalogue
         here = (view.plan.equipment_id, view.plan.route)
         pairs = [(one, route) for one in catalogue.equipment for route in catalogue.routes_for(one)]
-        self._pairs = [pair for pair in pairs if pair != here]
+        self._pairs = [pair for pair in pairs if pair != here] + [pair for pair in pairs if pair == here]
+        as_it_is = tr("As it is, by the files and meters of today: {equipment}: {route}")
         self.offer(
-            tr("{equipment}: {route}").format(
+            (as_it_is if (one, route) == here else tr("{equipment}: {route}")).format(
                 equipment=catalogue.equipment[one].title, route=catalogue.routes[route].title
             )
             for one, route in self._pairs
