@@ -8,19 +8,19 @@ import time
 from collections.abc import Callable, Mapping
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.widgets.strikes import Strikes
+from benchapp.desktop.scanning.key_gate import KeyGate
 from benchapp.desktop.window import Window
 
 KEYS = {
     "Enter": Qt.Key.Key_Return,
     "Esc": Qt.Key.Key_Escape,
     "Tab": Qt.Key.Key_Tab,
-    "Space": Qt.Key.Key_Space,
     "Backspace": Qt.Key.Key_Backspace,
     "Up": Qt.Key.Key_Up,
     "Down": Qt.Key.Key_Down,
@@ -36,6 +36,8 @@ MODIFIERS = {
     "Alt": Qt.KeyboardModifier.AltModifier,
     "Shift": Qt.KeyboardModifier.ShiftModifier,
 }
+KEY_TO_KEY, DOWN = 100, 60
+"""milliseconds from key to key at 120 words a minute, and how long each is down"""
 PATIENCE = 30.0
 """seconds after which something that should have happened is given up"""
 
@@ -46,6 +48,8 @@ class Technician:
     def __init__(self, window: Window, after: Callable[[], None] | None = None) -> None:
         self.window = window
         self._after = after or (lambda: None)
+        self._fingers = 1000
+        """when the last key was struck, in milliseconds"""
 
     # hands
     def strike(self, *keys: str) -> None:
@@ -58,14 +62,43 @@ class Technician:
             target = self.at_keyboard()
             if last in KEYS:
                 QTest.keyClick(target, KEYS[last], modifiers)
+            elif modifiers in (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier):
+                self._type_sign(last if last != "Space" else " ", target)
             else:
                 QTest.keyClick(target, last, modifiers)
             self.settle()
 
     def type(self, text: str) -> None:
-        """Type a text where the keyboard is."""
-        QTest.keyClicks(self.at_keyboard(), text)
+        """Type a text where the keyboard is, as fingers do: one key after the other."""
+        target = self.at_keyboard()
+        for sign in text:
+            self._type_sign(sign, target)
         self.settle()
+
+    def _type_sign(self, sign: str, target: QWidget) -> None:
+        """Press and let go; the times are told as a window system does, so that nobody has to wait for them."""
+        self._fingers += KEY_TO_KEY
+        self._send(sign, target, self._fingers, DOWN)
+
+    def scan(self, code: str, *, apart: int = 12, end: str = "\r") -> None:
+        """Hold a scanner to a code: it types it where the keyboard is, that many milliseconds from key to key."""
+        target = self.at_keyboard()
+        self._fingers += KEY_TO_KEY
+        for sign in code + end:
+            self._send(sign, target, self._fingers, 1)
+            self._fingers += apart
+        self.settle()
+
+    def _send(self, sign: str, target: QWidget, at: int, down: int) -> None:
+        key = {"\r": Qt.Key.Key_Return, "\t": Qt.Key.Key_Tab}.get(sign, Qt.Key(ord(sign.upper())))
+        for kind, later in (
+            (QEvent.Type.ShortcutOverride, 0),
+            (QEvent.Type.KeyPress, 0),
+            (QEvent.Type.KeyRelease, down),
+        ):
+            event = QKeyEvent(kind, key, Qt.KeyboardModifier.NoModifier, sign)
+            event.setTimestamp(at + later)
+            QCoreApplication.sendEvent(target, event)
 
     def retype(self, text: str) -> None:
         """Type a text in place of what stands in the field."""
@@ -143,7 +176,7 @@ class Technician:
         """Wait until everything asked for is on disk and shown."""
         tasks, until = self.window.tasks, time.monotonic() + PATIENCE
         QCoreApplication.processEvents()
-        while tasks.under_way or self.window.holds_answer or Strikes.waiting:
+        while tasks.under_way or self.window.holds_answer or KeyGate.waiting:
             QCoreApplication.processEvents()
             time.sleep(0.0005)  # lets the threads that work have the interpreter
             assert time.monotonic() < until, "the window does not come to rest"

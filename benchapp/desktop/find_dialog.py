@@ -4,7 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox, QWidget
 
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.scans import unit_of_code
+from benchapp.desktop.scanning.codes import unit_of_code
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, field, wrapping_form
 from benchapp.desktop.words import tr
@@ -36,6 +36,12 @@ class FindDialog(AskingDialog):
             self.complain(tr("These all end so: {marks}. Type more of the mark.").format(marks=listed))
         else:
             self.complain(tr("No unit of this workbook has a mark that ends in “{typed}”.").format(typed=typed))
+
+    def take_burst(self, text: str) -> bool:
+        """Find the unit whose tag was scanned here."""
+        self.mark.setText(" ".join(text.split()))
+        self.go()
+        return True
 
     def _named(self, typed: str) -> list[str]:
         """The unit whose mark or code this is, else all whose marks end so."""

@@ -27,6 +27,8 @@ class HeldKeys(QObject):
 
     came_early = Signal(str)
     """what was typed before the page was in sight, and was not taken"""
+    in_sight = Signal()
+    """the page is in sight from here on: what was struck before now belongs to none"""
 
     def __init__(self, window: QWidget) -> None:
         super().__init__(window)
@@ -59,6 +61,7 @@ class HeldKeys(QObject):
         QGuiApplication.sync()  # what was struck before now arrives now
         if self._over.isActive():
             return  # another page was turned to meanwhile
+        self.in_sight.emit()
         self._waits, early, self._early = False, self._early, ""
         if early:
             self.came_early.emit(early)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QWidget
 
 from benchapp.desktop.words import tr
@@ -309,3 +309,13 @@ def add_action(owner: QWidget, one: str, work: Callable[[], object]) -> QAction:
     action.triggered.connect(lambda _checked=False: work())
     owner.addAction(action)
     return action
+
+
+def take_short_cut(owners: Iterable[QWidget], event: QKeyEvent) -> bool:
+    """Do what the struck key is for in the first of these places that has an action for it; false where none has."""
+    struck = QKeySequence(event.keyCombination())
+    actions = (action for owner in owners for action in owner.actions() if action.isEnabled())
+    action = next((action for action in actions if struck in action.shortcuts()), None)
+    if action is not None:
+        action.trigger()
+    return action is not None

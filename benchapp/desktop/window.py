@@ -12,11 +12,10 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLa
 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.change_signals import ChangeSignals
-from benchapp.desktop.held_keys import HeldKeys
+from benchapp.desktop.keyboard import Keyboard
 from benchapp.desktop.menu_bar import MenuBar
 from benchapp.desktop.opening_key import show_opening
 from benchapp.desktop.other_workbooks import OtherWorkbooks
-from benchapp.desktop.own_keys import OwnKeys
 from benchapp.desktop.person import Person
 from benchapp.desktop.recent_workbooks import RecentWorkbooks
 from benchapp.desktop.screen import Screen
@@ -65,9 +64,8 @@ class Window(QMainWindow):
         self._context: AppContext | None = None
         self._screens: dict[str, Screen] = {}
         self._bug: BugDialog | None = None
-        self.held_keys = HeldKeys(self)
-        self.own_keys = OwnKeys(self)
         self.taking_back = TakingBackLast(self, lambda: self._context, self._bench_in_use)
+        self.keyboard = Keyboard(self, self._scanner, self.change_signals.said.emit)
         self.place = WorkbookPlace(self, self.tasks, self.change_signals)
         self.place.go_on_in.connect(self._go_on_in)
         self.welcome = WelcomePage()
@@ -95,7 +93,7 @@ class Window(QMainWindow):
             "initials": self.bar.to_initials,
             "withdraw": lambda: self.taking_back.ask(),
             "opening": self.show_opening,
-            "back up now": self.back_up,
+            "back up now": self._back_up,
             "copy": self.place.ask_copy,
             "check record": self.show_record,
             "open workbook": self.others.ask_open,
@@ -242,9 +240,7 @@ class Window(QMainWindow):
 
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))
-        bench.turned.connect(lambda _name: self.held_keys.turn_page())
-        bench.recording.connect(lambda begins: self.held_keys.wait(over=not begins))
-        self.held_keys.came_early.connect(bench.tell_early)
+        self.keyboard.follow(bench)
         bench.navigation.unit_changed.connect(self.bar.name_unit)
         bench.navigation.unit_asked.connect(self.take_unit)
 
@@ -275,6 +271,11 @@ class Window(QMainWindow):
         else:
             self._put_on_bench(partial(self.bench.navigation.take_unit, mark))
 
+    def _scanner(self) -> Callable[[str], object] | None:
+        """What takes the code of a unit's tag; None while no workbook is there."""
+        is_there = self._context is not None and self.place.is_there()
+        return self.bench.navigation.take_scanned if is_there else None
+
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across a lot."""
         self._put_on_bench(partial(self.bench.navigation.take_stage, lot, stage, title))
@@ -291,8 +292,7 @@ class Window(QMainWindow):
 
         self.bench.watch.leave(go)
 
-    def back_up(self) -> None:
-        """Back the workbook up now."""
+    def _back_up(self) -> None:
         if self._context is not None:
             self._context.backups.back_up()
 

@@ -55,7 +55,7 @@ def test_a_key_held_across_a_page_turn_gives_nothing_to_the_next_page(every_step
     QTest.keyPress(every_step.at_keyboard(), K.Key_Backspace)
     repeat(every_step, K.Key_Backspace, times=1)
     assert every_step.page.field.text() == "48"
-    every_step.window.held_keys.turn_page()
+    every_step.window.keyboard.held_keys.turn_page()
     repeat(every_step, K.Key_Backspace, times=5)
     assert every_step.page.field.text() == "48"
     QTest.keyRelease(every_step.at_keyboard(), K.Key_Backspace)
@@ -80,7 +80,7 @@ def test_a_repeat_that_is_told_as_let_go_and_struck_at_one_time_gives_nothing(ev
 def test_a_scanner_that_strikes_one_digit_twice_in_three_milliseconds_is_read_whole(every_step):
     go_to(every_step, "work")
     read = []
-    every_step.page.scanned.connect(read.append)
+    every_step.window.keyboard.bursts.gate.burst.connect(lambda text, _at: read.append(text))
     at = 5000
     for letter in "TB-009":
         for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):

@@ -38,10 +38,12 @@ def test_a_supervisor_adds_a_person_by_keys(supervisor, qtbot):
     QTest.keyClick(dialog.rows, Qt.Key.Key_End)
     for field, text in ((dialog.name, "Rhea Poll"), (dialog.initials, "RP"), (dialog.reason, "new hand")):
         field.setFocus()
-        QTest.keyClicks(field, text)
+        QTest.keyClicks(field, text, delay=50)
+        QTest.qWait(80)
     box = child(dialog, "people-live-work")
     box.setFocus()
     QTest.keyClick(box, Qt.Key.Key_Space)
+    QTest.qWait(80)
     QTest.keyClick(dialog.reason, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: "RP" in listed(supervisor))
     assert listed(supervisor)["RP"] == ListedPerson(name="Rhea Poll", initials="RP", rights=(Right.live_work,))
@@ -67,7 +69,8 @@ def test_a_new_person_never_takes_the_row_of_somebody_with_the_same_initials(sup
     QTest.keyClick(dialog.rows, Qt.Key.Key_End)
     for field, text in ((dialog.name, "Abel Ross"), (dialog.initials, "a.b."), (dialog.reason, "new hand")):
         field.setFocus()
-        QTest.keyClicks(field, text)
+        QTest.keyClicks(field, text, delay=50)
+        QTest.qWait(80)
     QTest.keyClick(dialog.reason, Qt.Key.Key_Return)
     words = "AB are Ada Brook's initials already, with all that is recorded under them."
     qtbot.waitUntil(lambda: words in dialog.complaint.text())

@@ -86,13 +86,16 @@ def test_a_workbook_that_cannot_be_read_is_said_in_a_sentence_and_asked_for_agai
 
 def test_a_new_workbook_is_begun_by_keys(start, qtbot, tmp_path):
     window = start()
-    qtbot.keyClicks(window.welcome.path, str(tmp_path / "new.workbook"))
+    qtbot.keyClicks(window.welcome.path, str(tmp_path / "new.workbook"), delay=50)
+    qtbot.wait(80)
     window.welcome.new.click()
     qtbot.waitUntil(lambda: window.context is not None, timeout=10000)
     assert (tmp_path / "new.workbook").exists()
     dialog = window.findChild(QDialog, "first-person-dialog")
-    qtbot.keyClicks(dialog.name, "Sula Vance")
-    qtbot.keyClicks(dialog.initials, "SV")
+    qtbot.keyClicks(dialog.name, "Sula Vance", delay=50)
+    qtbot.wait(80)
+    qtbot.keyClicks(dialog.initials, "SV", delay=50)
+    qtbot.wait(80)
     qtbot.keyClick(dialog.initials, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: window.person.initials == "SV")
     assert [one.rights for one in window.context.bench.workshop.people] == [(Right.supervisor,)]
@@ -102,7 +105,8 @@ def test_a_workbook_that_is_there_is_not_begun_anew(start, qtbot, path):
     make_workbook(path)
     size = path.stat().st_size
     window = start()
-    qtbot.keyClicks(window.welcome.path, str(path))
+    qtbot.keyClicks(window.welcome.path, str(path), delay=50)
+    qtbot.wait(80)
     window.welcome.new.click()
     assert path.name in window.welcome.complaint.text()
     assert path.stat().st_size == size

@@ -13,9 +13,10 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_first
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.page_routing import page_for
-from benchapp.desktop.bench.scans import unit_of_code
 from benchapp.desktop.bench.sweep import Sweep, ended_words, finished_words
 from benchapp.desktop.bench.unit_view import UnitView, view_of
+from benchapp.desktop.keys import key_text
+from benchapp.desktop.scanning.codes import unit_of_code
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -38,6 +39,8 @@ ASIDE = (
 """Pages that are called up whatever is due; the way back leaves them."""
 STAYING = ("outcome", "search")
 """Of these, the ones that stay when something was recorded on them."""
+SHOWN = 40
+"""signs that are shown of what a scanner read"""
 PAPERS = ("print", "export", "sheet", "pins")
 
 
@@ -107,13 +110,27 @@ class Navigation(QObject):
         self._context.tasks.read(reading, then=self._arrive, refused=self._not_arrived)
 
     def take_scanned(self, code: str) -> None:
-        """A scanner typed it: ask for the unit of that tag, or say that it is none."""
+        """A scanner typed it: go to the unit of that tag, or say why not. One that may be live is never left by it."""
         mark = unit_of_code(self._context.bench, code)
-        if mark and mark != self.mark:
-            self.unit_asked.emit(mark)
-        elif not mark:
+        if not mark:
             words = tr("“{code}” came all at once, as a scanner types: it is no unit's tag, and nothing was taken.")
-            self.complained.emit(words.format(code=code))
+            self._tell(words.format(code=code[:SHOWN]))
+        elif mark == self.mark:
+            self._tell(tr("{unit} is the unit at hand. Nothing else was taken.").format(unit=mark))
+        elif self.view is not None and self.view.may_be_live:
+            words = tr("{here} may be live: a scan never leaves it. {key} goes the way back; then scan {unit} again.")
+            self._tell(words.format(here=self.mark, unit=mark, key=key_text("back")))
+        elif self.busy:
+            words = tr("{unit} was scanned while an answer was recorded: scan it again.")
+            self._tell(words.format(unit=mark))
+        else:
+            self._context.change_signals.said.emit(tr("{unit} was scanned.").format(unit=mark))
+            self.unit_asked.emit(mark)
+
+    def _tell(self, words: str) -> None:
+        """Say it where the person looks: on the page, and at the foot of every screen."""
+        self.complained.emit(words)
+        self._context.change_signals.said.emit(words)
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across the lot, beginning with the first unit that waits for it."""

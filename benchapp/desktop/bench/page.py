@@ -11,8 +11,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.scans import is_code
 from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.scanning.codes import is_code
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr

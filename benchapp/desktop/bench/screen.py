@@ -261,6 +261,9 @@ class BenchScreen(Screen):
     def tell_early(self, typed: str) -> None:
         """Say what was typed before the page at hand was in sight."""
         words = tr("“{typed}” was typed before this page was in sight. Type it again if it belongs here.")
+        if not self.isVisible():
+            self._context.change_signals.said.emit(words.format(typed=typed))
+            return
         said = self.complaint.text() if self.complaint.isVisible() else ""
         self._complain(f"{said} {words.format(typed=typed)}".strip())
 

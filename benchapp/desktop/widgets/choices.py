@@ -18,7 +18,6 @@ from benchapp.desktop.widgets.bars import Drawing
 from benchapp.desktop.widgets.cells import Index
 from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.widgets.sign import paint_sign
-from benchapp.desktop.widgets.strikes import Strikes
 from benchapp.desktop.words import tr
 
 _ROW = Qt.ItemDataRole.UserRole
@@ -100,7 +99,6 @@ class ChoiceList(QListView):
         """
         super().__init__()
         self._passive, self._of_answers = passive, of_answers
-        self.strikes = Strikes(self)
         self._pressed: Cap | None = None
         if passive:
             self.setSelectionMode(QListView.SelectionMode.NoSelection)
@@ -130,8 +128,6 @@ class ChoiceList(QListView):
 
     def set_rows(self, rows: Sequence[Row]) -> None:
         """Show these rows, the first one at hand when they are others than before."""
-        if not rows:
-            self.strikes.forget()
         self._rows.set_rows(rows)
         if rows and not self._passive and not self._of_answers and not self.currentIndex().isValid():
             self.go_to(0)
@@ -199,12 +195,10 @@ class ChoiceList(QListView):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key, text, row = event.key(), event.text(), self.row_at_hand()
         entered = key in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
-        if entered and not self.strikes.pending:
+        if entered:
             self.chosen.emit(row)
-        elif entered:
-            self.strikes.take("", lambda: None)  # the end of a scan
         elif text and text.isprintable() and not event.modifiers() & _WITH:
-            self.strikes.take(text, lambda: self.struck.emit(row, text))
+            self.struck.emit(row, text)
         elif row < 0 and key in _TO_FIRST:
             self.go_to(0 if key == Qt.Key.Key_Down else self._rows.rowCount() - 1)
         else:

@@ -10,7 +10,6 @@ WAYS = {
     "to the lots": lambda t: t.strike("F2"),
     "to the sale table": lambda t: t.strike("F11"),
     "to the backups": lambda t: t.strike("Ctrl+S"),
-    "another unit is scanned": lambda t: t.window.bench.page.scanned.emit("TB-002"),
     "another unit is taken": lambda t: t.window.take_unit("TB-002"),
     "a stage is taken": lambda t: t.window.take_stage("Shelf nine", "visual-inspection", "Visual inspection"),
     "the window is closed": lambda t: t.window.close(),
@@ -46,6 +45,16 @@ def test_every_way_from_a_live_unit_asks_and_enter_stays(at_live, way):
     assert at_live.window.isVisible()
     assert at_live.view.mark == "TB-001"
     assert at_live.page.name == "reading"
+
+
+def test_a_scan_never_leaves_a_live_unit_and_says_the_way(at_live):
+    before = len(at_live.window.context.bench.entries("TB-001"))
+    at_live.scan("TB-002 1A2B3C4D")
+    assert QApplication.activeModalWidget() is None
+    assert (at_live.view.mark, at_live.page.name) == ("TB-001", "reading")
+    assert "TB-001 may be live: a scan never leaves it. Esc goes the way back" in at_live.complaint
+    assert at_live.page.field.text() == ""
+    assert len(at_live.window.context.bench.entries("TB-001")) == before
 
 
 def leave(technician, why="The fire alarm went", with_it="Gwen Hale"):

@@ -226,9 +226,10 @@ def long_weighing(searching, qtbot):
     try:
         window.tasks.read(read_first.wait, then=lambda _: None)  # what weighs is read after it
         with qtbot.waitSignal(window.bench.turned):
-            QTest.keyClicks(searching.page.field, "1.4")
+            QTest.keyClicks(searching.page.field, "1.4", delay=60)
+            QTest.qWait(80)
             QTest.keyClick(searching.page.field, Qt.Key.Key_Return)
-        qtbot.waitUntil(lambda: not window.held_keys._waits)  # the page is in sight
+        qtbot.waitUntil(lambda: not window.keyboard.held_keys._waits)  # the page is in sight
         assert searching.page._weighing
         yield read_first.set
     finally:
@@ -238,7 +239,8 @@ def long_weighing(searching, qtbot):
 def test_digits_typed_while_it_weighs_stay_and_wait_for_the_pair_to_be_seen(searching, long_weighing):
     """What is typed before the next pair is in sight is not recorded for it at the first Enter."""
     page, before = searching.page, len(entries(searching))
-    QTest.keyClicks(page.field, "2.0")
+    QTest.keyClicks(page.field, "2.0", delay=60)
+    QTest.qWait(80)
     assert page.field.text() == "2.0"
     long_weighing()
     searching.settle()

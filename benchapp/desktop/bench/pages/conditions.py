@@ -4,7 +4,6 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
@@ -24,7 +23,6 @@ from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import read_on
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.strikes import Strikes
 from benchapp.desktop.widgets.texts import field, key_button, label
 from benchapp.desktop.words import tr
 from benchapp.sequences.planning.entries import Accepted
@@ -66,9 +64,7 @@ class CautionPage(BenchPage):
         self.body.addWidget(halves, 1)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._caution = ""
-        self.strikes = Strikes(self)
-        self.strikes.scanned.connect(self.scanned)
-        add_action(self, "understood", lambda: self.strikes.take(key_text("understood"), self._understand))
+        add_action(self, "understood", self._understand)
 
     def _understand(self) -> None:
         """Take it as read, where all of it has been in sight; else show what stands below first."""
@@ -76,13 +72,6 @@ class CautionPage(BenchPage):
             self.complained.emit(tr("There is more below: read on, then {key}.").format(key=key_text("understood")))
         else:
             self.request(record_caution, self._caution)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Any other key: it is none of this page, and with others around it no answer either."""
-        if event.text() and event.text().isprintable():
-            self.strikes.take(event.text(), lambda: None)
-        else:
-            super().keyPressEvent(event)
 
     def fill(self, view: UnitView) -> None:
         from benchapp.sequences.interlock.due import caution_words

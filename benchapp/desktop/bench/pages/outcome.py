@@ -45,6 +45,8 @@ class OutcomePage(RowsPage):
     title = "What becomes of it"
     of_answers = True
     of_a_step = False
+    keys_settle = True
+    """one key settles what becomes of the unit: it waits longer until it is known that no scanner struck it"""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)

@@ -27,12 +27,14 @@ from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.pictures.view import PictureView
+from benchapp.desktop.scanning.codes import unit_of_code
+from benchapp.desktop.scanning.strokes import ENDS
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import key_button, label, panel
-from benchapp.desktop.wires.keyboard_meter import Burst, types_itself, why_not_typed_by_meter
+from benchapp.desktop.wires.keyboard_meter import types_itself, why_not_typed_by_meter
 from benchapp.desktop.wires.sources import SourceOfReading, Taken
 from benchapp.desktop.wires.strip import WireStrip
 from benchapp.desktop.words import tr
@@ -59,10 +61,6 @@ class ReadingField(QLineEdit):
     on_wire = False
     """whether a meter on a wire can be asked"""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.burst = Burst()
-
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.text() == key_text("over range"):
             self.over_range.emit()
@@ -70,9 +68,7 @@ class ReadingField(QLineEdit):
         if self.on_wire and event.text() == key_text("take shown"):
             self.shown_asked.emit()
             return
-        self.burst.strike(event.text(), event.timestamp(), empty=not self.text())
         super().keyPressEvent(event)
-        self.burst.settle()
 
 
 class ReadingPage(BenchPage):
@@ -313,8 +309,7 @@ class ReadingPage(BenchPage):
         return opens_fault_search(judged) and step is not None and not step.way_back
 
     def record_it(self) -> None:
-        scanned = not self.sources.is_sent(self.field.text()) and self.takes_scan(self.field.text())
-        if scanned or self._refuses_burst():
+        if not self.sources.is_sent(self.field.text()) and self.takes_scan(self.field.text()):
             return
         if not self.field.text().strip():
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
@@ -324,21 +319,24 @@ class ReadingPage(BenchPage):
             return
         self.request(record_answer, self.address(), self.given())
 
-    def _refuses_burst(self) -> bool:
-        """Whether what came all at once, as from a keyboard meter, is not recorded by its own Enter; it is told why."""
-        text, at_once = self.field.text().strip(), self.field.burst.take()
-        if self._meter is None or not text or not at_once or not types_itself(self.context.bench, self._meter):
+    def take_burst(self, text: str) -> bool:
+        """Record what a meter that types has typed, as its own Enter does; whatever is doubtful waits for a person.
+
+        A unit's tag is none of this page's, nor is anything where the meter in hand is none that types.
+        """
+        bench, typed = self.context.bench, text.strip()
+        armed = self._meter is not None and self.field.hasFocus() and types_itself(bench, self._meter)
+        if not armed or unit_of_code(bench, typed):
             return False
-        behind = self.field.burst.behind
-        said = why_not_typed_by_meter(self.step, text, behind=behind)
-        if not said:
-            self.sources.remember(Taken(text=self.field.text(), sent=text, source=ReadingSource.keyboard))
-            return False
-        if said.keeps and not behind:
-            self.sources.remember(Taken(text=self.field.text(), sent=text, source=ReadingSource.keyboard))
-        elif not said.keeps:
-            self.field.setText("")
-        self.complained.emit(said.words)
+        stands = self.field.text().strip()
+        said = why_not_typed_by_meter(self.step, typed, stands=stands)
+        if said is None or (said.keeps and not stands):
+            self.sources.remember(Taken(text=typed, sent=typed, source=ReadingSource.keyboard))
+            self.field.setText(typed)
+        if said is not None:
+            self.complained.emit(said.words)
+        elif text.endswith(ENDS):
+            self.record_it()
         return True
 
     def hints(self) -> Sequence[Hint]:

@@ -34,7 +34,6 @@ class RowsPage(BenchPage):
         self.column = self._beside_picture() if self.pictured else self.body
         self.column.addWidget(self.list, 100)
         self.list.chosen.connect(self._take)
-        self.list.strikes.scanned.connect(self.scanned)
         self.list.struck.connect(self.strike)
 
     def _beside_picture(self) -> QVBoxLayout:

@@ -1,0 +1,1 @@
+"""What scanners and meters type at once, told from fingers, and where it goes."""
