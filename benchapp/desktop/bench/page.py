@@ -136,6 +136,10 @@ class BenchPage(QWidget):
         """What stands here and is not recorded."""
         return {"typed": self.field.text()} if self.field is not None else {}
 
+    def draft_stamp(self) -> Mapping[str, Any]:
+        """What is kept beside a draft, to tell later when and with what it was typed; nothing where nothing stands."""
+        return {}
+
     def restore(self, draft: Mapping[str, Any]) -> None:
         """Put a draft back."""
         if self.field is not None:
@@ -175,7 +179,7 @@ class BenchPage(QWidget):
     def keep_draft(self) -> None:
         """Keep what stands here, for when the person comes back."""
         if self.view is not None:
-            self.context.drafts.keep(self.view.mark, self.address(), self.draft())
+            self.context.drafts.keep(self.view.mark, self.address(), {**self.draft(), **self.draft_stamp()})
 
     def drop_draft(self) -> None:
         """It has been recorded."""

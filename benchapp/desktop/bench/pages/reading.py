@@ -20,6 +20,7 @@ from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.gauge_view import band_of, gauge_content, why_words
 from benchapp.desktop.bench.meter_pictures import meter_picture
 from benchapp.desktop.bench.meters import meter_at_hand
+from benchapp.desktop.bench.old_draft import OldDraft
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.bench.plain_words import band_words
@@ -85,6 +86,7 @@ class ReadingPage(BenchPage):
         self.field = ReadingField()
         self.field.setObjectName("reading-field")
         self.field.setProperty("kind", "reading")
+        self.old = OldDraft(context, self.field)
         self.wire = WireStrip(context)
         self.sources = SourceOfReading()
         self.over = key_button("reading-over", with_key("over range", "OL"))
@@ -133,6 +135,7 @@ class ReadingPage(BenchPage):
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
+        right.addWidget(self.old)
         right.addWidget(self.wire)
         right.addWidget(self.again_head)
         right.addWidget(self.again)
@@ -176,6 +179,7 @@ class ReadingPage(BenchPage):
         self._try("")
         self._show_dial()
         self.sources.forget()
+        self.old.see({}, self._meter)
         self.wire.watch(view, self._meter)
         self.field.on_wire = self.wire.watches
 
@@ -314,6 +318,9 @@ class ReadingPage(BenchPage):
         if not self.field.text().strip():
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
             return
+        if self.old.is_old:
+            self.complained.emit(self.old.text())
+            return
         if self._evaluate is not None and self._evaluate.complaint:
             self.complained.emit(self._evaluate.complaint)
             return
@@ -357,12 +364,16 @@ class ReadingPage(BenchPage):
     def draft(self) -> Mapping[str, Any]:
         return {**super().draft(), "range": self._range, "again": self.again.text()}
 
+    def draft_stamp(self) -> Mapping[str, Any]:
+        return self.old.stamp(self._meter)
+
     def restore(self, draft: Mapping[str, Any]) -> None:
         known = ranges_of(self._meter, self.view.step.read_on) if self._meter and self.view and self.view.step else ()
         self._range = draft.get("range", "") if draft.get("range") in known else ""
         self.again.setText(str(draft.get("again", "")))
         self._show_meter()
         super().restore(draft)
+        self.old.see(draft, self._meter)
 
 
 def readings_in(text: str) -> list[str]:
