@@ -219,6 +219,13 @@ class Technician:
             self.strike("Down")
         assert self.window.lots.board.mark() == mark, f"{mark} is not on this board"
         self.strike("Enter")
+        self.take_in_hand()
+
+    def take_in_hand(self) -> None:
+        """Where the window says to put the unit before away: take the one that comes, and type the end of its mark."""
+        if self.window.bench.page is not None and self.page.name == "change":
+            self.type(self.view.mark[-3:])
+            self.strike("Enter")
 
     def open_the_bench(self, leads: Mapping[str, str], room: str = "Sula Vance") -> None:
         """Prove every meter on a proving unit, note its leads, say who else is there; the RCD read, tried and reset."""

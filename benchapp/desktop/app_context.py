@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.backups.keeper import BackupKeeper
+from benchapp.desktop.bench.in_hand import UnitInHand
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.drafts import Drafts
 from benchapp.desktop.person import Person
@@ -29,6 +30,7 @@ class AppContext:
     backups: BackupKeeper
     record: RecordKeeper
     drafts: Drafts = field(default_factory=Drafts)
+    in_hand: UnitInHand = field(default_factory=UnitInHand)
     live_meter: LiveMeter = field(default_factory=LiveMeter)
     printing: Printing = field(default_factory=Printing)
 

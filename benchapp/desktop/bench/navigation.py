@@ -4,6 +4,7 @@ The engine has said what is due. What is read of the unit goes out as `arrived`;
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -37,6 +38,8 @@ ASIDE = (
     "old-hazard",
 )
 """Pages that are called up whatever is due; the way back leaves them."""
+BEFORE_IN_HAND = ("opening", "hazard", "record")
+"""Of these, the ones that answer nothing of a unit in hand, or cannot wait for it."""
 STAYING = ("outcome", "search")
 """Of these, the ones that stay when something was recorded on them."""
 SHOWN = 40
@@ -86,6 +89,7 @@ class Navigation(QObject):
             "due": self._to_what_is_due,
             "way back": self._go_the_way_back,
             "search": self._find_fault,
+            "in hand": self._take_in_hand,
             **{paper: partial(self._ask_for, paper) for paper in PAPERS},
             **{name: partial(self._call_up, name) for name in ASIDE if name != "search"},
         }
@@ -99,6 +103,10 @@ class Navigation(QObject):
     def take_unit(self, mark: str, sweep: Sweep | None = None, *, aside: str = "") -> None:
         """Put a unit on the bench; its plan is made off the window's thread the first time."""
         self.leave_page()
+        in_hand = self._context.in_hand
+        if self.mark == in_hand.mark:
+            in_hand.left_live = self.view is not None and self.view.state.energised
+        in_hand.wanted = ""
         self.mark, self._address, self._aside, self._sweep = mark, "", aside, sweep
         self._pending.forget()
         self.view = self.page = None
@@ -115,17 +123,32 @@ class Navigation(QObject):
         if not mark:
             words = tr("“{code}” came all at once, as a scanner types: it is no unit's tag, and nothing was taken.")
             self._tell(words.format(code=code[:SHOWN]))
+        elif mark == self.mark and self.is_changing:
+            self._take_in_hand()
         elif mark == self.mark:
+            self.unit_asked.emit(mark)
             self._tell(tr("{unit} is the unit at hand. Nothing else was taken.").format(unit=mark))
         elif self.view is not None and self.view.may_be_live:
-            words = tr("{here} may be live: a scan never leaves it. {key} goes the way back; then scan {unit} again.")
+            self._context.in_hand.wanted = mark
+            words = tr("{here} may be live: a scan never leaves it. {key} goes the way back; then {unit} comes.")
             self._tell(words.format(here=self.mark, unit=mark, key=key_text("back")))
         elif self.busy:
             words = tr("{unit} was scanned while an answer was recorded: scan it again.")
             self._tell(words.format(unit=mark))
         else:
-            self._context.change_signals.said.emit(tr("{unit} was scanned.").format(unit=mark))
+            self._context.in_hand.take(mark)
+            self._context.change_signals.said.emit(tr("{unit} was scanned, and is in hand.").format(unit=mark))
             self.unit_asked.emit(mark)
+
+    @property
+    def is_changing(self) -> bool:
+        """Whether another unit is still to be put away, and this one to be taken."""
+        return self.view is not None and self._context.in_hand.is_other(self.mark)
+
+    def _take_in_hand(self) -> None:
+        """The mark of this unit was scanned or typed: it is in hand, and what is due of it is shown."""
+        self._context.in_hand.take(self.mark)
+        self.turn()
 
     def _tell(self, words: str) -> None:
         """Say it where the person looks: on the page, and at the foot of every screen."""
@@ -167,6 +190,8 @@ class Navigation(QObject):
     def _arrive(self, view: UnitView) -> None:
         self.busy = False
         if view.mark == self.mark:
+            if not self._context.in_hand.mark:
+                self._context.in_hand.take(view.mark)
             self._show(view)
             self.unit_arrived.emit()
 
@@ -213,6 +238,11 @@ class Navigation(QObject):
             self._go_the_way_back()
             return
         self._aside = search or self._aside
+        wanted = self._context.in_hand.wanted
+        if wanted and not view.state.energised:
+            self.view = view
+            self.take_unit(wanted)
+            return
         if self._sweep is not None and not self._aside and _stage_is_over(view):
             self._next_unit()
         else:
@@ -225,6 +255,8 @@ class Navigation(QObject):
 
     def forget_page(self) -> None:
         """The page's answer is on disk: what is due is shown next, or the page called up once more."""
+        if self.view is not None and self.view.step is not None and not self.view.step.way_back:
+            self._context.in_hand.wanted = ""
         self.page = None
         self._address = ""
         if self._aside not in STAYING:
@@ -251,10 +283,18 @@ class Navigation(QObject):
 
     def _show(self, view: UnitView) -> None:
         self.view = view
-        self.arrived.emit(view, self._aside or page_for(view))
+        if self.is_changing and not self._aside and not self._pending.stopping:
+            self.view = replace(view, step=None)
+            self.arrived.emit(self.view, "change")
+        else:
+            self.arrived.emit(view, self._aside or page_for(view))
 
     def _call_up(self, name: str) -> None:
         if self.view is None or self.busy:
+            return
+        if self.is_changing and name not in BEFORE_IN_HAND and not self._aside:
+            words = tr("Take {unit} in your hand first: scan its tag, or type the last digits of its mark.")
+            self.complained.emit(words.format(unit=self.mark))
             return
         self.leave_page()
         self._aside = "" if self._aside == name else name
@@ -325,6 +365,8 @@ class Navigation(QObject):
             self._to_what_is_due()
         elif self.view is not None and self.view.on_live_page:
             self.make_safe()
+        elif self.is_changing:
+            self.unit_asked.emit(self._context.in_hand.mark)
         else:
             self._to_lots()
 

@@ -138,6 +138,7 @@ class BenchScreen(Screen):
         self.stop.setVisible(view.on_live_page)
         self.stop.show_key(leads_here=not self.navigation.called_up)
         self.live_keys.setVisible(view.live or view.on_live_page)
+        self.head.setVisible(name != "change")
         self.pages.turn_to(name)
         self._show_hints()
         page.take_focus()
@@ -285,6 +286,7 @@ class BenchScreen(Screen):
         """Stay with the unit at hand where it is called otherwise now; whether it is."""
         now = changes.renamed.get(self.mark)
         if now is not None:
+            self._context.in_hand.rename(self.mark, now)
             self.navigation.take_unit(now, aside="outcome")
         return now is not None
 
