@@ -37,6 +37,7 @@ class Player:
 
     def do_what_is_due(self, unit: SimulatedUnit) -> None:
         """Do what the page asks for; raises AssertionError when the page does not turn after it."""
+        self._technician.take_in_hand()
         page, address = page_for(self._technician.view), self._technician.address
         before = (self._technician.view.state.last_entry, page, address)
         getattr(self, f"_do_{page.replace('-', '_')}")(unit)

@@ -22,6 +22,7 @@ from benchapp.desktop.screen import Screen
 from benchapp.desktop.taking_back import TakingBackLast
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.top_bar import SCREENS, TopBar
+from benchapp.desktop.waits import WaitsLine
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.room import resize_on_screen
 from benchapp.desktop.widgets.texts import label
@@ -73,6 +74,7 @@ class Window(QMainWindow):
         self.stack.addWidget(self.welcome)
         self.said = label("said", "quiet")
         self.said.setAccessibleName(tr("What was done last"))
+        self.waits = WaitsLine(self.take_unit)
         self.others = OtherWorkbooks(self, recent or RecentWorkbooks())
         self.welcome.offer(self.others)
         self.menus = MenuBar(self, self.others.recent)
@@ -113,6 +115,7 @@ class Window(QMainWindow):
         layout.addWidget(self.bar)
         layout.addWidget(self.place.notice)
         layout.addWidget(self.stack, 1)
+        layout.addWidget(self.waits)
         layout.addWidget(self.said)
         self.setCentralWidget(middle)
 
@@ -144,6 +147,7 @@ class Window(QMainWindow):
         self._context.backups.page_asked.connect(partial(self.go_to, "backups"))
         self._context.backups.failed.connect(self.change_signals.said)
         self._context.begin()
+        self.waits.begin(self._context)
         return self._context
 
     def let_go(self) -> None:
@@ -241,6 +245,7 @@ class Window(QMainWindow):
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))
         self.keyboard.follow(bench)
+        bench.navigation.arrived.connect(self.waits.see)
         bench.navigation.unit_changed.connect(self.bar.name_unit)
         bench.navigation.unit_asked.connect(self.take_unit)
 
@@ -272,9 +277,7 @@ class Window(QMainWindow):
             self._put_on_bench(partial(self.bench.navigation.take_unit, mark))
 
     def _scanner(self) -> Callable[[str], object] | None:
-        """What takes the code of a unit's tag; None while no workbook is there."""
-        is_there = self._context is not None and self.place.is_there()
-        return self.bench.navigation.take_scanned if is_there else None
+        return self.bench.navigation.take_scanned if self._context and self.place.is_there() else None
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across a lot."""
@@ -379,7 +382,6 @@ class Window(QMainWindow):
         watch = self.bench.watch if "bench" in self._screens else None
         if watch is None or watch.view is None or not watch.view.may_be_live:
             return False
-
         watch.leave_for_good(closing)
         return True
 

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.person import Person
+from benchapp.desktop.scanning.key_gate import KeyGate
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from tests.desktop.windows import Clock
@@ -27,7 +28,10 @@ def told(window: Window) -> dict[str, Any]:
             places[widget.objectName()] = (middle.x(), middle.y())
     entries = window.context.bench.entries(bench.mark) if window.context is not None and bench.mark else ()
     return {
-        "ready": window.isActiveWindow() and not window.held_keys._waits and not window.tasks.under_way,
+        "ready": window.isActiveWindow()
+        and not window.keyboard.held_keys._waits
+        and not KeyGate.waiting
+        and not window.tasks.under_way,
         "unit": bench.mark,
         "page": bench.page.name if bench.page is not None else "",
         "address": bench.view.step.address if bench.view is not None and bench.view.step is not None else "",

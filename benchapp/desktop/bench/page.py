@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.unit_view import UnitView, model_field
@@ -65,8 +65,13 @@ class BenchPage(QWidget):
         self.say = label(f"{self.name}-say", "say")
         self.record_fault = label(f"{self.name}-record-fault", "complaint")
         self.record_fault.hide()
+        self.of_unit = label(f"{self.name}-of-unit", "head", wrap=False)
+        self.of_unit.hide()
+        asked = QHBoxLayout()
+        asked.addWidget(self.of_unit, 0, Qt.AlignmentFlag.AlignTop)
+        asked.addWidget(self.say, 1)
         self.body.addWidget(self.record_fault)
-        self.body.addWidget(self.say)
+        self.body.addLayout(asked)
         self.reason = label(f"{self.name}-reason", "quiet")
         self.reason.hide()
         self.body.addWidget(self.reason)
@@ -79,6 +84,7 @@ class BenchPage(QWidget):
         """Show this unit's step, with what was typed here before."""
         self.view = view
         self.fill(view)
+        self._name_unit(view)
         self._tell_record_fault(view)
         self._name_own_texts(view)
         draft = self.context.drafts.take(view.mark, self.address())
@@ -99,6 +105,11 @@ class BenchPage(QWidget):
         from benchapp.sequences.planning.own_texts import own_texts_of_step
 
         return own_texts_of_step(view.plan, view.step) if view.step is not None and view.plan.own_texts else ()
+
+    def _name_unit(self, view: UnitView) -> None:
+        """The shelf mark stands beside each question while mains is, or may be, on the unit."""
+        self.of_unit.setText(view.mark)
+        self.of_unit.setVisible(view.live and not self.say.isHidden())
 
     def _tell_record_fault(self, view: UnitView) -> None:
         self.record_fault.setText(tr("The record does not hold, do not use: {fault}").format(fault=view.record_fault))

@@ -1,26 +1,28 @@
 """The pages that take one short answer: ask, wait, compute."""
 
 from collections.abc import Sequence
-from math import ceil
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QLineEdit, QProgressBar, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.workbench.waits import waiting_of
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.rows import NARROW, RowsPage
 from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.keys import with_key
 from benchapp.desktop.pictures.clock import Clock
 from benchapp.desktop.pictures.view import PictureView
+from benchapp.desktop.waits import time_words
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint, numbered
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import button, field, label
+from benchapp.desktop.widgets.texts import button, field, key_button, label
 from benchapp.desktop.words import tr
 
 
@@ -106,15 +108,17 @@ class WaitPage(BenchPage):
         self.bar.setAccessibleName(tr("Time waited"))
         self.button = button("wait-button", "", "main")
         self.button.setAccessibleName(tr("Record the wait"))
+        self.meanwhile = key_button("wait-meanwhile", with_key("next", tr("the next unit meanwhile")))
+        self.meanwhile.clicked.connect(lambda _checked=False: self.going.emit("next"))
         self.picture = PictureView(context.look, "wait-picture")
         self.clock = Clock(context.look)
         words = QWidget()
         column = QVBoxLayout(words)
-        for widget in (self.clock, self.left, self.bar, self.button):
+        for widget in (self.clock, self.left, self.bar, self.button, self.meanwhile):
             column.addWidget(widget)
         column.addStretch(1)
         self.body.addWidget(Split(context.look, self.picture, words, shares=(4, 5), narrow=NARROW, first_below=True), 1)
-        self._began = ""
+        self._began, self._dead = "", False
         self._tick = QTimer(self)
         self._tick.setInterval(500)
         self._tick.timeout.connect(self._paint)
@@ -122,9 +126,9 @@ class WaitPage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        evaluation = view.state.evaluation
-        began = evaluation.ledger.worked_before(self.step.address) if evaluation is not None else None
-        self._began = began.at if began is not None else view.state.at
+        waiting = waiting_of(view.mark, view.plan, view.state)
+        self._began = waiting.began if waiting is not None else view.state.at
+        self._dead = waiting is not None and waiting.dead
         self.picture.show_picture(picture_of(view))
         self._paint()
         self._tick.start()
@@ -146,12 +150,12 @@ class WaitPage(BenchPage):
     def _paint(self) -> None:
         needed, waited = self.needed, self._waited()
         left = max(0.0, needed - waited)
-        minutes, seconds = divmod(ceil(left), 60)
         self.clock.show_time(waited, needed)
-        self.left.setText(tr("{minutes} min {seconds} s left").format(minutes=minutes, seconds=seconds))
+        self.left.setText(tr("{time} left").format(time=time_words(left)))
         self.bar.setRange(0, max(1, round(needed * 10)))
         self.bar.setValue(round(min(waited, needed) * 10))
         self.button.setText(tr("The clock runs: stay with it") if left else tr("Enter: done, record it"))
+        self.meanwhile.setVisible(self._dead and bool(left))  # only what is dead may be put aside
         if not left:
             self._tick.stop()
 
@@ -165,7 +169,8 @@ class WaitPage(BenchPage):
         super().hideEvent(event)
 
     def hints(self) -> Sequence[Hint]:
-        return (hint("enter", tr("record the wait, once it is over")),)
+        meanwhile = (hint("next", tr("the next unit meanwhile")),) if self._dead else ()
+        return (hint("enter", tr("record the wait, once it is over")), *meanwhile)
 
 
 class ComputePage(BenchPage):
