@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.bench import Bench
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.lots.pareto import SharedFault
@@ -19,6 +20,8 @@ class SweepStep:
 
     work: "StageWork"
     following: str = ""
+    why: str = ""
+    """why the first unit that looked ready is not taken, where none is"""
     shared: "SharedFault | None" = None
 
 
@@ -35,12 +38,13 @@ def next_in_sweep(bench: Bench, lot: str, stage: str, *, after: str = "", by: st
 
     board = bench.board(lot)
     work = work_at(board, stage, _needs(bench, lot))
-    following = (
-        mark
-        for mark in in_turn(board, work.ready, after)
-        if str(bench.state(mark, stage=stage, by=by).due.kind) not in _OVER
-    )
-    return SweepStep(work=work, following=next(following, ""), shared=shared_in_sweep(bench, lot, stage))
+    why = ""
+    for mark in in_turn(board, work.ready, after):
+        due = bench.state(mark, stage=stage, by=by).due
+        if str(due.kind) not in _OVER:
+            return SweepStep(work=work, following=mark, shared=shared_in_sweep(bench, lot, stage))
+        why = why or say("{unit}: {words}", unit=mark, words=due.words)
+    return SweepStep(work=work, why=why)
 
 
 def shared_in_sweep(bench: Bench, lot: str, stage: str) -> "SharedFault | None":

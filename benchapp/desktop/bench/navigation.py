@@ -172,7 +172,7 @@ class Navigation(QObject):
         self.busy = False
         shared = step.shared
         if not step.following:
-            self._context.change_signals.said.emit(ended_words(sweep, step.work))
+            self._context.change_signals.said.emit(ended_words(sweep, step.work, step.why))
             self.stop_sweeping()
         elif shared is not None and (sweep, shared.name) not in self._told:
             self._told.add((sweep, shared.name))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.words import tr
+from benchapp.words import shown
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -52,13 +53,15 @@ def finished_words(lot: str) -> str:
     return tr("Nothing more is to be done in {lot}.").format(lot=lot)
 
 
-def ended_words(sweep: Sweep, work: "StageWork") -> str:
+def ended_words(sweep: Sweep, work: "StageWork", why: str = "") -> str:
     """What is said when no unit is ready for the stage any more: why, and which were left out."""
-    if work.too_early:
+    if why:
+        words = tr("No unit of {lot} is taken for {stage} now. {why}")
+    elif work.too_early:
         words = tr("No unit of {lot} is ready for {stage}: {first} comes first.")
     else:
         words = tr("{stage} is done as far as it goes in {lot}.")
-    said = words.format(lot=sweep.lot, stage=sweep.title, first=work.first)
+    said = words.format(lot=sweep.lot, stage=sweep.title, first=work.first, why=shown(why))
     return f"{said} {left_out_words(work)}".rstrip()
 
 

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from benchapp.workbook.model.values import Lot
 
 
-_NARROW = 62
+_NARROW = 90
 """width below which the search stands over the summary, in heights of a line"""
 
 

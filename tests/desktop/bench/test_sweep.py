@@ -5,7 +5,9 @@ import pytest
 from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.workbench.sweeping import shared_in_sweep, stage_works
 from benchapp.desktop.bench.pause_dialog import PauseDialog
+from benchapp.desktop.bench.sweep import Sweep, ended_words
 from benchapp.desktop.lots.stage_dialog import StageDialog
+from benchapp.lots.sweeping import StageWork
 from benchapp.sequences.kinds.ask import AskAnswer
 from demo.playing import Player
 from demo.scenario import LotOfTheDay, read_day
@@ -95,6 +97,14 @@ def test_enter_at_the_pause_leads_to_the_lots(third_of_three):
     bench = third_of_three.window.context.bench
     assert shared_in_sweep(bench, "Shelf nine", "plug-rewire").units == ("TB-001", "TB-002", "TB-003")
     assert shared_in_sweep(bench, "Shelf nine", "visual-inspection") is None
+
+
+def test_a_sweep_that_takes_no_ready_unit_says_why():
+    sweep = Sweep(lot="Shelf nine", stage="plug", title="Mains plug")
+    work = StageWork(stage="plug", title="Mains plug", ready=("TB-001",))
+    words = ended_words(sweep, work, "TB-001: Mains stays away from it.")
+    assert words == "No unit of Shelf nine is taken for Mains plug now. TB-001: Mains stays away from it."
+    assert ended_words(sweep, work) == "Mains plug is done as far as it goes in Shelf nine."
 
 
 def test_a_stage_is_taken_by_mouse(sweeping):
