@@ -18,17 +18,20 @@ import sys
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
+from itertools import count
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from benchapp.actions.audit.verifying import verify_workbook
-from benchapp.actions.entries.faults import record_note
+from benchapp.actions.entries.faults import record_note, record_repair
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.errors import BenchError
+from benchapp.workbook.record.photos import keep_photo
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
 from tests.campaign.worked import make_workbook
+from tests.photos import tiny_photo
 
 LONGEST = 0.25
 """seconds after its first entry at which a recorder is stopped at the latest"""
@@ -86,8 +89,10 @@ def _record(path: Path, lot: str, telling: int, room: int | None) -> int:
             take_in_lot(bench, name=lot, equipment="tb-ls1", route="small-check", marks=marks, by="AB")
             for mark in marks:
                 do_what_is_due(bench, mark)
-            while True:
+            for turn in count():
                 record_note(bench, marks[0], "still here", by="AB")
+                record_repair(bench, marks[0], fault=None, part="large-driver", done="glued", by="AB")
+                keep_photo(bench.workbook.store, tiny_photo(turn % 256, width=64, height=64), "image/png")
     except BenchError as problem:
         told = "is full: this was not recorded" in problem.sentence or "disk I/O error" in problem.sentence
         return 0 if told else 1

@@ -7,6 +7,7 @@ tests/start.py installs them, their absence fails it.
 import json
 import os
 import shutil
+import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
@@ -55,8 +56,15 @@ class RealScreen:
         self._hands("type", "--delay", str(FINGERS), text)
 
     def scan(self, text: str) -> None:
-        """Type as a barcode scanner does, with its Enter."""
-        self._hands("type", "--delay", str(SCANNER), f"{text}\n")
+        """Type as a barcode scanner does, with its Enter.
+
+        The program is halted meanwhile, so that the burst reaches it whole however busy this machine is.
+        """
+        self.program.send_signal(signal.SIGSTOP)
+        try:
+            self._hands("type", "--delay", str(SCANNER), f"{text}\n")
+        finally:
+            self.program.send_signal(signal.SIGCONT)
 
     def click(self, name: str) -> None:
         """One click in the middle of the control of that object name."""
@@ -69,8 +77,8 @@ class RealScreen:
 
 
 @contextmanager
-def real_screen(workbook: Path, size: str = "1366x768") -> Iterator[RealScreen]:
-    """The program with that workbook on a display of its own; all of it ends with the test."""
+def real_screen(workbook: Path, size: str = "1366x768", scale: str = "1") -> Iterator[RealScreen]:
+    """The program with that workbook on a display of its own, scaled so; all of it ends with the test."""
     assert all(map(shutil.which, TOOLS)), MISSING
     reading, writing = os.pipe()
     begun: list[subprocess.Popen[str]] = []
@@ -85,6 +93,7 @@ def real_screen(workbook: Path, size: str = "1366x768") -> Iterator[RealScreen]:
         os.close(writing)
         display = f":{os.read(reading, 16).decode().strip()}"
         there = {**os.environ, "DISPLAY": display, "QT_QPA_PLATFORM": "xcb", "PYTHONPATH": str(ROOT)}
+        there["QT_SCALE_FACTOR"] = scale
         begin(["openbox"], env=there, stdout=subprocess.DEVNULL)
         command = [sys.executable, str(PROGRAM), str(workbook)]
         yield RealScreen(display, begin(command, cwd=ROOT, env=there, stdout=subprocess.PIPE))

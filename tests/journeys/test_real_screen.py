@@ -7,11 +7,26 @@ from tests.journeys.real_screen import needs_real_screen, real_screen
 from tests.people import staffed
 
 
-@needs_real_screen
-def test_keys_a_scan_and_a_click_on_a_real_screen_do_what_they_say(path):
+def make_workbook(path):
     with Bench.create(path, clock=Clock(), workshop=staffed()) as bench:
         take_in(bench)
         prove_meters(bench)
+
+
+@needs_real_screen
+def test_on_a_screen_scaled_to_125_percent_the_window_is_whole_and_answers(path):
+    make_workbook(path)
+    with real_screen(path, scale="1.25") as screen:
+        assert screen.until(lambda told: told["focus"] == "board")["whole"]
+        screen.key("F2", "ctrl+Home", "Return")
+        screen.until(lambda told: told["page"] == "caution")
+        screen.type("y")
+        assert screen.until(lambda told: told["page"] == "inspect" or "more below" in told["complaint"])["whole"]
+
+
+@needs_real_screen
+def test_keys_a_scan_and_a_click_on_a_real_screen_do_what_they_say(path):
+    make_workbook(path)
     with real_screen(path) as screen:
         screen.until(lambda told: told["focus"] == "board")
         screen.key("F2", "ctrl+Home", "Return")
@@ -24,8 +39,8 @@ def test_keys_a_scan_and_a_click_on_a_real_screen_do_what_they_say(path):
         screen.type("1")
         asked = screen.until(lambda told: told["page"] == "ask")
         assert (rows["entries"], asked["entries"]) == (1, 2)
-        screen.scan("9078659078")
-        said = screen.until(lambda told: "9078659078" in told["complaint"])
+        screen.scan("4006381333931")
+        said = screen.until(lambda told: "4006381333931" in told["complaint"])
         assert (said["page"], said["entries"]) == ("ask", 2), "a scan is no answer"
         screen.type("1")
         screen.until(lambda told: told["address"] == "visual-inspection.outside")

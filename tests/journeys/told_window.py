@@ -28,6 +28,7 @@ def told(window: Window) -> dict[str, Any]:
             places[widget.objectName()] = (middle.x(), middle.y())
     entries = window.context.bench.entries(bench.mark) if window.context is not None and bench.mark else ()
     return {
+        "whole": window.screen().availableGeometry().contains(window.frameGeometry()),
         "ready": window.isActiveWindow()
         and not window.keyboard.held_keys._waits
         and not KeyGate.waiting
