@@ -79,7 +79,9 @@ class ChoiceList(QListView):
     """Rows of which one is at hand; `chosen` on Enter, `struck` for every other key with a text."""
 
     chosen = Signal(int)
-    """a row was taken; -1 where Enter was struck and no row was chosen"""
+    """Enter was struck on a row; -1 where no row was chosen"""
+    picked = Signal(int)
+    """a row that a click had taken in hand was clicked once more: the first click takes none"""
     struck = Signal(int, str)
     row_changed = Signal()
 
@@ -99,7 +101,10 @@ class ChoiceList(QListView):
         """
         super().__init__()
         self._passive, self._of_answers = passive, of_answers
-        self._pressed: Cap | None = None
+        self._pressed = ""
+        """the key on whose cap the mouse went down"""
+        self._clicked = -1
+        """the row that a click took in hand"""
         if passive:
             self.setSelectionMode(QListView.SelectionMode.NoSelection)
         if passive or led:
@@ -115,7 +120,8 @@ class ChoiceList(QListView):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setUniformItemSizes(False)
         self.setWordWrap(True)
-        self.clicked.connect(lambda index: self.chosen.emit(index.row()))
+        self.clicked.connect(self._click)
+        self.doubleClicked.connect(self._click)
         self._look = look
         self._grow()
         look.changed.connect(self._grow)
@@ -128,6 +134,8 @@ class ChoiceList(QListView):
 
     def set_rows(self, rows: Sequence[Row]) -> None:
         """Show these rows, the first one at hand when they are others than before."""
+        if [row.words for row in rows] != [row.words for row in self.rows()]:
+            self._clicked = -1
         self._rows.set_rows(rows)
         if rows and not self._passive and not self._of_answers and not self.currentIndex().isValid():
             self.go_to(0)
@@ -148,23 +156,41 @@ class ChoiceList(QListView):
         if 0 <= number < self._rows.rowCount():
             self.setCurrentIndex(self._rows.index(number, 0))
 
+    def _click(self, index: Index) -> None:
+        """Pick the row where the click before this one took it in hand."""
+        again = self._clicked == index.row()
+        self._clicked = -1 if again else index.row()
+        if again:
+            self.picked.emit(index.row())
+
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A click on a cap takes the row in hand and strikes its key; any other click is the list's own."""
         index = self.indexAt(event.position().toPoint())
-        row = index.data(_ROW) if index.isValid() else None
-        self._pressed = self._painter.cap_at(row, self.visualRect(index), event.position()) if row is not None else None
-        if self._pressed is None or event.button() != Qt.MouseButton.LeftButton:
-            super().mousePressEvent(event)
-        else:
+        self._pressed = self._cap_under(event) if event.button() == Qt.MouseButton.LeftButton else ""
+        if self._pressed:
             self.go_to(index.row())
             self.setFocus()
+        else:
+            super().mousePressEvent(event)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        pressed, self._pressed = self._pressed, None
-        if pressed is None:
-            super().mouseReleaseEvent(event)
+        pressed, self._pressed = self._pressed, ""
+        if pressed:
+            self.struck.emit(self.row_at_hand(), pressed)
         else:
-            self.struck.emit(self.row_at_hand(), pressed.key)
+            super().mouseReleaseEvent(event)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """The second press of a double click strikes no cap: what stands there may be the next page's."""
+        if not self._cap_under(event):
+            super().mouseDoubleClickEvent(event)
+
+    def _cap_under(self, event: QMouseEvent) -> str:
+        """The key of the cap under the mouse; empty where there is none."""
+        index = self.indexAt(event.position().toPoint())
+        if not index.isValid() or self._passive:
+            return ""
+        return self._painter.key_at(index.data(_ROW), self.visualRect(index), event.position())
 
     def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)
@@ -273,7 +299,7 @@ class _RowPainter(QStyledItemDelegate):
             self._paint_caps(painter, row, inner, line, here=here)
             return
         if row.key:
-            cap = QRectF(left, inner.top() - line * 0.1, line * 1.4, line * 1.2)
+            cap = self._key_box(inner, line)
             painter.setPen(QPen(self._look.colour("line"), 1.5))
             painter.setBrush(self._look.colour("sheet"))
             painter.drawRoundedRect(cap, 3, 3)
@@ -297,11 +323,17 @@ class _RowPainter(QStyledItemDelegate):
             for number, cap in enumerate(row.caps)
         ]
 
-    def cap_at(self, row: Row, room: QRect, at: QPointF) -> Cap | None:
-        """The cap under the mouse; None where there is none."""
+    def _key_box(self, inner: QRectF, line: float) -> QRectF:
+        return QRectF(inner.left(), inner.top() - line * 0.1, line * 1.4, line * 1.2)
+
+    def key_at(self, row: Row, room: QRect, at: QPointF) -> str:
+        """The key of the cap under the mouse; empty where there is none."""
         line = float(QFontMetrics(self._look.font(_LARGER)).height())
         inner = QRectF(room).adjusted(line * 0.5, line * 0.35, -line * 0.5, -line * 0.35)
-        return next((cap for cap, box in self._cap_boxes(row, inner, line) if box.contains(at)), None)
+        caps = [(cap.key, box) for cap, box in self._cap_boxes(row, inner, line)]
+        if row.key and not row.caps:
+            caps.append((row.key, self._key_box(inner, line)))
+        return next((key for key, box in caps if box.contains(at)), "")
 
     def _paint_caps(self, painter: QPainter, row: Row, inner: QRectF, line: float, *, here: bool) -> None:
         """The keys that answer the row: each with what it means; the one that was struck is filled."""

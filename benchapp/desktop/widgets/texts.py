@@ -3,12 +3,14 @@
 from html import escape
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QMouseEvent
 from PySide6.QtGui import Qt as MarkupQt
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
     QFormLayout,
     QFrame,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -73,9 +75,16 @@ def panel(name: str, parent: QWidget | None = None) -> QFrame:
     return frame
 
 
+class OnceButton(QPushButton):
+    """A double click presses it once: the second press may come when another page stands there."""
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        event.accept()
+
+
 def button(name: str, words: str, kind: str = "") -> QPushButton:
     """A button with an object name that Enter and the space bar press."""
-    made = QPushButton(words)
+    made = OnceButton(words)
     made.setObjectName(name)
     made.setAutoDefault(True)
     if kind:
@@ -100,6 +109,14 @@ def field(name: str, words: str = "", kind: str = "", *, example: str = "") -> Q
     if kind:
         made.setProperty("kind", kind)
     return made
+
+
+def beside(one: QWidget, pressed: QPushButton) -> QHBoxLayout:
+    """A field with the button beside it that takes what is typed, as Enter does."""
+    row = QHBoxLayout()
+    row.addWidget(one, 1)
+    row.addWidget(pressed)
+    return row
 
 
 def wrapping_form() -> QFormLayout:

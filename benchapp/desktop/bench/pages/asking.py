@@ -22,7 +22,7 @@ from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint, numbered
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import button, field, key_button, label
+from benchapp.desktop.widgets.texts import beside, button, field, key_button, label
 from benchapp.desktop.words import tr
 
 
@@ -39,7 +39,9 @@ class AskPage(RowsPage):
         super().__init__(context)
         self.field = field("ask-field", tr("Answer"), "reading")
         self.sentence = label("ask-sentence", "head")
-        self.column.addWidget(self.field)
+        self.record = key_button("ask-record", with_key("enter", tr("record")), "main")
+        self.record.clicked.connect(self._type)
+        self.column.addLayout(beside(self.field, self.record))
         self.column.addWidget(self.sentence)
         self.column.addStretch(1)
         self._answers: tuple[str, ...] = ()
@@ -53,7 +55,8 @@ class AskPage(RowsPage):
         self.list.set_rows(())
         self.list.set_rows([Row(words=words, key=str(number)) for number, words in enumerate(self._answers, 1)])
         self.list.setVisible(bool(self._answers))
-        self.field.setVisible(not self._answers)
+        for widget in (self.field, self.record):
+            widget.setVisible(not self._answers)
         self.field.setText("")
         self.field.setPlaceholderText(model_field(view.step, "value", ""))
         self.show_picture()
@@ -91,7 +94,7 @@ class AskPage(RowsPage):
 
     def hints(self) -> Sequence[Hint]:
         if not self._answers:
-            return (hint("enter"),)
+            return (hint("enter", placed=True),)
         return numbered(self._answers)
 
 

@@ -109,6 +109,9 @@ class ListPage(RowsPage):
     def choose(self, _number: int) -> None:
         self.enter()
 
+    def pick(self, _number: int) -> None:
+        """A click beside the caps marks nothing, and never records the whole list."""
+
     def enter(self) -> None:
         """Enter was struck."""
 
@@ -173,6 +176,10 @@ class ConfirmPage(ListPage):
 
     def strike(self, _row: int, key: str) -> None:
         if key in (" ", "1", key_text("enter")):
+            self.mark("done")
+
+    def pick(self, number: int) -> None:
+        if self.names[number] not in self.marks:
             self.mark("done")
 
     def enter(self) -> None:

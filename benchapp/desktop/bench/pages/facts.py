@@ -8,9 +8,10 @@ from benchapp.actions.entries.conditions import record_fact
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.keys import with_key
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import field, label
+from benchapp.desktop.widgets.texts import beside, field, key_button, label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
@@ -29,7 +30,9 @@ class FactsPage(RowsPage):
         self.head = label("facts-head", "head")
         self.field = field("facts-field", tr("What this unit has"))
         self.body.addWidget(self.head)
-        self.body.addWidget(self.field)
+        self.record = key_button("facts-record", with_key("enter", tr("record")), "main")
+        self.record.clicked.connect(self._record)
+        self.body.addLayout(beside(self.field, self.record))
         self.body.addStretch(1)
         self._names: list[str] = []
         self.list.selectionModel().currentChanged.connect(lambda _now, _before: self._name_fact())

@@ -201,6 +201,10 @@ class RepairPage(ListPage):
         else:
             self._tick("done")
 
+    def pick(self, number: int) -> None:
+        if self.names[number] not in self.marks:
+            self._tick("done")
+
     def _tick(self, mark: str) -> None:
         self.mark(mark)
         bring_into_sight(self.list)

@@ -1,4 +1,7 @@
-"""A page that is worked as a list of rows: Enter or a click takes the row at hand, a digit the row of that number."""
+"""A page that is worked as a list of rows: Enter takes the row at hand, a digit or a click on its cap that row.
+
+The first click beside a cap takes the row in hand, the second one takes it as Enter does.
+"""
 
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -34,6 +37,7 @@ class RowsPage(BenchPage):
         self.column = self._beside_picture() if self.pictured else self.body
         self.column.addWidget(self.list, 100)
         self.list.chosen.connect(self._take)
+        self.list.picked.connect(self.pick)
         self.list.struck.connect(self.strike)
 
     def _beside_picture(self) -> QVBoxLayout:
@@ -66,6 +70,10 @@ class RowsPage(BenchPage):
 
     def choose(self, number: int) -> None:
         """Take the row of that number, from 0; there may be none."""
+
+    def pick(self, number: int) -> None:
+        """A row was clicked once more."""
+        self.choose(number)
 
     def strike(self, _row: int, key: str) -> None:
         """Another key was struck on a row."""

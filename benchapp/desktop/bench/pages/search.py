@@ -1,8 +1,7 @@
 """Finding the fault: suspects in order, and the probe that would tell most, drawn with its two pins lit.
 
-The weighing is done off the window's thread (`actions.search_fault`); every reading taken here is recorded as an entry
-of its own (`actions.record_probe`) and nothing is decided on the page. While it weighs, what is typed goes in, and
-nothing is recorded for a pair that was not in sight when it was typed.
+It is weighed off the window's thread (`actions.search_fault`); every reading taken here is recorded as an entry of its
+own (`actions.record_probe`). What is typed meanwhile goes in, and is recorded for no pair that was not in sight then.
 """
 
 from collections.abc import Sequence
@@ -10,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QHideEvent, QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from benchapp.actions.entries.faults import record_fault
 from benchapp.actions.entries.searching import record_probe, search_fault
@@ -36,7 +35,7 @@ from benchapp.desktop.bench.search_words import (
 )
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.keys import add_action, key_text
+from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.pictures.circuit_view import CircuitView
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
@@ -44,7 +43,7 @@ from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight, bring_row_into_sight
 from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import label, panel
+from benchapp.desktop.widgets.texts import beside, key_button, label, panel
 from benchapp.desktop.words import tr
 from benchapp.wiring.model.probe_words import say_probes
 
@@ -77,6 +76,7 @@ class SearchPage(BenchPage):
         self.suspects = ChoiceList(context.look, "search-suspects", tr("Suspects"), led=True)
         self.taken = label("search-taken", "quiet")
         self.more = label("search-more", "quiet")
+        self.take = key_button("search-take", with_key("enter", tr("record")), "main")
         self.field_head = label("search-field-head", "head", tr("Reading"), wrap=False)
         self.inside = ShortLabel(context.look, "search-inside", "complaint")
         self.wire = ProbingWire(context, self.field, self)
@@ -89,6 +89,8 @@ class SearchPage(BenchPage):
         self._stood = ""
         self.field.returnPressed.connect(self._take)
         self.wire.recorded.connect(self._take)
+        self.take.clicked.connect(self._press)
+        self.suspects.picked.connect(self._agree)
         self.circuit.picked.connect(self._pick)
         self.field.textChanged.connect(self._note_pair)
         self.field.textEdited.connect(lambda _text: bring_into_sight(self.field))
@@ -99,10 +101,9 @@ class SearchPage(BenchPage):
     def _lay_out(self) -> None:
         sheet = panel("search-sheet")
         right = QVBoxLayout(sheet)
-        row = QHBoxLayout()
+        row = beside(self.field, self.take)
         self.field_head.setBuddy(self.field)
-        row.addWidget(self.field_head)
-        row.addWidget(self.field, 1)
+        row.insertWidget(0, self.field_head)
         for widget in (self.power, self.probe):
             right.addWidget(widget)
         right.addLayout(row)
@@ -297,16 +298,19 @@ class SearchPage(BenchPage):
             self._typed_for = self.asked()
         self._stood = text
 
+    def _press(self) -> None:  # the way back first, where it is waited for
+        self.going.emit("way back") if self._waits_for_way_back() else self._take()
+
     def _take(self) -> None:
         """Record the reading of the probe that is asked for, or of the two terminals that were typed with it."""
         typed, asked = self.field.text().strip(), self.asked()
         if self.takes_scan(typed):
             return
         ends, equals, value = typed.partition("=")
-        ended = tr("The search has ended: {rows} marks a suspect, {agree} takes it over.")
         if self._weighing:
             self.complained.emit(tr("Still weighing the last reading: look where the probes go next, then Enter."))
         elif not typed and asked is None:
+            ended = tr("The search has ended: {rows} marks a suspect, {agree} takes it over.")
             self.complained.emit(ended.format(rows=key_text("rows"), agree=key_text("agree")))
         elif not typed:
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
@@ -333,7 +337,7 @@ class SearchPage(BenchPage):
         entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         by = {int(Qt.Key.Key_Up): -1, int(Qt.Key.Key_Down): 1}.get(event.key(), 0)
         if entered and self._waits_for_way_back():
-            self.going.emit("way back")
+            self._press()
         elif by:
             self.suspects.go_to(self.suspects.row_at_hand() + by)
             bring_row_into_sight(self.suspects)

@@ -8,10 +8,11 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.keys import with_key
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import field, label
+from benchapp.desktop.widgets.texts import beside, field, key_button, label
 from benchapp.desktop.words import tr
 
 SEEN = Sign(shape=Shape.tick, word="seen", tone=Tone.good)
@@ -30,8 +31,10 @@ class ReasonPage(RowsPage):
         super().__init__(context)
         self.head = label(f"{self.name}-head", "head", tr(self.head_words))
         self.why = field(f"{self.name}-why", tr(self.asked))
-        for widget in (self.head, self.why):
-            self.body.addWidget(widget)
+        self.record = key_button(f"{self.name}-record", with_key("enter", tr("record")), "main")
+        self.record.clicked.connect(self.record_it)
+        self.body.addWidget(self.head)
+        self.body.addLayout(beside(self.why, self.record))
         self.body.addStretch(1)
         self.why.returnPressed.connect(self.record_it)
         self._chosen: set[int] = set()
