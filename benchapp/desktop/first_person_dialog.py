@@ -49,7 +49,12 @@ class FirstPersonDialog(AskingDialog):
         self.region.setCurrentIndex(max(self.region.findData(self._context.bench.workshop.region), 0))
 
     def go(self) -> None:
+        """Enter in a field goes to the one that is empty still."""
         initials = self.initials.text().strip()
+        empty = next((one for one in (self.name, self.initials) if not one.text().strip()), None)
+        if empty is not None and not empty.hasFocus():
+            empty.setFocus()
+            return
         self.complain("")
         self.wait()
         self._context.tasks.do(

@@ -138,3 +138,28 @@ def test_the_tag_of_another_unit_puts_it_on_the_bench(every_step, page):
     QTest.keyClick(every_step.at_keyboard(), K.Key_Return)
     every_step.settle()
     assert every_step.view.mark == "TB-002"
+
+
+def strike_at(technician, key, text, at):
+    """Strike a key at that time of the window system, in milliseconds."""
+    target = technician.at_keyboard()
+    for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+        event = QKeyEvent(kind, key, Qt.KeyboardModifier.NoModifier, text)
+        event.setTimestamp(at)
+        at += 20
+        QCoreApplication.sendEvent(target, event)
+    technician.settle()
+
+
+def test_a_double_strike_of_the_key_that_turned_the_page_ticks_nothing_on_the_next(every_step):
+    """On a live page it would say that the plug is out."""
+    go_to(every_step, "inspect")
+    every_step.mark_rows()
+    strike_at(every_step, K.Key_Return, "\r", 9000)
+    assert every_step.page.name == "work"
+    strike_at(every_step, K.Key_Return, "\r", 9250)
+    assert every_step.page.marks == {}
+    strike_at(every_step, K.Key_Return, "\r", 9900)
+    assert len(every_step.page.marks) == 1
+    strike_at(every_step, K.Key_Return, "\r", 10100)
+    assert len(every_step.page.marks) == 2  # the same page: nothing was turned

@@ -6,7 +6,7 @@ from benchapp.desktop.bench.stage_strip import StageMark, StageStrip
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.short_label import ShortLabel
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import label, restyle
 from benchapp.desktop.words import tr
 
 SUPPLIES = {"none": "Plug out, in sight", "limited": "LIVE: limited supply", "full": "LIVE: full mains"}
@@ -47,11 +47,8 @@ class BenchHead(QWidget):
         self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
         self.position.show_lines(_position(view, sweep, short=self._look.cramped), _cautions(view))
         words, danger = _supply_words(view)
-        kind = "off" if danger else "head"
         self.supply.setText(words)
-        if self.supply.property("kind") != kind:
-            self.supply.setProperty("kind", kind)
-            self.supply.style().polish(self.supply)
+        restyle(self.supply, "off" if danger else "head")
         here = view.step.stage if view.step else ""
         self.strip.show_stages(
             [

@@ -37,6 +37,8 @@ def band_words(band: "Band") -> str:
     from benchapp.quantities.display import show
 
     say = show if is_stated(band) else about
+    if band.upper is not None and band.lower == -band.upper:
+        return tr("{upper} or less, either way round").format(upper=say(band.upper, band.kind, unit=band.unit))
     lower, upper = (None if one is None else say(one, band.kind, unit=band.unit) for one in (band.lower, band.upper))
     if lower and upper and not is_stated(band):
         return tr("about {lower} to {upper}").format(lower=_in_unit_of(lower, upper, band), upper=upper)
@@ -49,6 +51,8 @@ def band_words(band: "Band") -> str:
 
 def is_stated(band: "Band") -> bool:
     """Whether the band's limits are figures that somebody stated, rather than worked out from the circuit."""
+    if str(band.kind) == "current" and len(band.derivation) > 1 and not band.safety:
+        return False  # what a sound one draws is worked out, and has no middle
     return band.safety or band.expected is None or band.expected in (band.lower, band.upper)
 
 
@@ -74,6 +78,17 @@ def plain_source(source: str) -> str:
     """Where a figure comes from: the time of a reading in place of its entry's number."""
     found = _ENTRY.match(source)
     return tr("read at {time}").format(time=found["time"]) if found else source
+
+
+def is_number_alone(text: str) -> bool:
+    """Whether a number was typed and no unit."""
+    return text.strip().replace(".", "", 1).replace(",", "", 1).lstrip("-").isdecimal()
+
+
+def this_meter(words: str, ident: str) -> str:
+    """A sentence about the meter in hand, which says "this meter" in place of its id."""
+    said = words.replace(f"{ident} ", tr("this meter") + " ").replace(f"{ident}'s", tr("this meter's"))
+    return said[:1].upper() + said[1:]
 
 
 def without_id(words: str, ident: str) -> str:

@@ -41,7 +41,7 @@ def verdict(search: "Search", *, live: bool, no_power: bool = False) -> str:
         passed = diagnosis.suspects and not diagnosis.suspects[0].part and not diagnosis.inconsistent
         return f"{diagnosis.sentence} {again.format(agree=agree)}" if passed else diagnosis.sentence
     if diagnosis.suspects and not diagnosis.suspects[0].part:
-        sound = tr("By these readings nothing is wrong ({share} %).")
+        sound = tr("By these readings nothing is wrong ({share} % likely).")
         return f"{sound.format(share=round(100 * diagnosis.suspects[0].share))} {again.format(agree=agree)}"
     sentence = diagnosis.sentence
     if diagnosis.single_support is not None:
@@ -137,6 +137,7 @@ def was_live(observation: "Observation") -> bool:
 
 def found_words(suspect: "Suspect", search: "Search") -> str:
     """What goes into the fault's sentence: the suspect and the probes that found it."""
+    words = f"{suspect.words[:1].upper()}{suspect.words[1:]}."
     if not search.probed:
-        return f"{suspect.words}."
-    return f"{suspect.words}. {tr('Found by')}: {'; '.join(search.probed)}."
+        return words
+    return f"{words} {tr('Found by')}: {'; '.join(plain_probed(one) for one in search.probed)}."

@@ -54,7 +54,7 @@ def sentence_of(
         again = "; ".join(observation.words(circuit) for observation in inconsistent)
         return say("Nothing explains all readings. Take these again: {again}.", again=again)
     if found:
-        words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} %)."
+        words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} % likely)."
         return (
             say("{words} No probe can tell it from: {names}.", words=words, names=names) if ambiguity_group else words
         )
@@ -69,14 +69,14 @@ def _so_far(suspects: Sequence[Suspect]) -> str:
         more = f", or one of {len(equal) - MOST_EQUAL} more" if len(equal) > MOST_EQUAL else ""
         named = ", or ".join(one.words for one in equal[:MOST_EQUAL])
         return say(
-            "So far as likely as each other: {named}{more} ({value:.0f} % each).",
+            "So far as likely as each other: {named}{more} ({value:.0f} % likely each).",
             named=named,
             more=more,
             value=100 * equal[0].share,
         )
     wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
     lead = "Most likely so far" if stands_out else "No fault stands out yet; the likeliest"
-    return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."
+    return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} % likely)."
 
 
 def _names(circuit: Circuit, parts: Sequence[str]) -> str:

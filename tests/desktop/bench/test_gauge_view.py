@@ -73,3 +73,8 @@ def test_limits_from_the_wiring_are_said_with_two_digits():
 def test_a_published_limit_keeps_its_digits():
     band = Band(kind=Kind.resistance, unit="ohm", lower=None, upper=0.1468, safety=True, expected=0.0468)
     assert band_words(band) == "0.1468 ohm or less"
+
+
+def test_a_limit_to_both_sides_is_said_once():
+    band = Band(kind=Kind.voltage, lower=-25.0, upper=25.0, unit="V", safety=True)
+    assert band_words(band) == "25 V or less, either way round"

@@ -113,3 +113,17 @@ def test_who_begins_a_workbook_enters_twice(look, path, clock):
             QTest.keyClick(dialog.initials, Qt.Key.Key_Return)
         technician.settle()
         assert [row.initials for row in bench.workshop.people] == ["AB"]
+
+
+def test_enter_in_the_name_of_the_first_person_leads_to_the_initials(look, path, clock):
+    bench = Bench.create(path, clock=clock)
+    with window_on(look, bench, initials="") as technician:
+        ask_first_person(technician.window.context, technician.window)
+        dialog = dialog_of(technician, "first-person")
+        technician.type("Ada Boll")
+        technician.strike("Enter")
+        assert dialog.initials.hasFocus()
+        assert dialog.complaint.text() == ""
+        technician.type("AB")
+        technician.strike("Enter")
+        assert [row.initials for row in bench.workshop.people] == ["AB"]

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
@@ -14,7 +15,7 @@ from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.rows import NARROW, RowsPage
 from benchapp.desktop.bench.picturing import caution_picture
-from benchapp.desktop.bench.plain_words import without_id
+from benchapp.desktop.bench.plain_words import this_meter, without_id
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.pictures.view import PictureView
@@ -73,6 +74,13 @@ class CautionPage(BenchPage):
         else:
             self.request(record_caution, self._caution)
 
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Enter is none of this page, and says so."""
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            words = tr("Read it to its end, then {key}: Enter takes no caution.")
+            self.complained.emit(words.format(key=key_text("understood")))
+        super().keyPressEvent(event)
+
     def fill(self, view: UnitView) -> None:
         from benchapp.sequences.interlock.due import caution_words
 
@@ -95,7 +103,7 @@ class CautionPage(BenchPage):
         return f"caution {self._caution}"
 
     def hints(self) -> Sequence[Hint]:
-        return (hint("understood", placed=True),)
+        return (hint("understood"),)
 
 
 def no_meter_words() -> str:
@@ -158,7 +166,7 @@ class MeterPage(RowsPage):
         known = meter.meter in proved
         not_proved = tr("Not proved today: {key} opens the bench.").format(key=key_text("opening"))
         first = tr("Proved at today's bench opening.") if known else not_proved
-        unfit = self._unfit[meter.meter]
+        unfit = this_meter(self._unfit[meter.meter], meter.meter)
         detail = f"{without_id(meter.calibration_words(today), meter.meter)} {first}"
         at_hand = meter_at_hand(view)
         if at_hand is not None and at_hand.meter == meter.meter:
@@ -171,7 +179,8 @@ class MeterPage(RowsPage):
         if not 0 <= number < len(self._meters):
             return
         if unfit := self._unfit[self._meters[number].meter]:
-            self.complained.emit(tr("{why}. Take another.").format(why=unfit))
+            why = this_meter(unfit, self._meters[number].meter)
+            self.complained.emit(tr("{why}. Take another.").format(why=why))
             return
         from datetime import date
 

@@ -92,9 +92,7 @@ class EventPage(ChoicePage):
     def fill(self, view: UnitView) -> None:
         super().fill(view)
         self.say.setText(
-            tr("What happened to {unit}? The dead tests are then taken again, or the way back is gone.").format(
-                unit=view.mark
-            )
+            tr("What happened to {unit}? What it can have changed is then tested again.").format(unit=view.mark)
         )
 
     def record_mishap(self, key: str) -> None:

@@ -3,6 +3,7 @@
 from benchapp.actions.entries.hazards import clear_hazard, record_old_hazard
 from benchapp.desktop.bench.pages.ways_out import ReasonPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.dates import shown_minute
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.words import tr
 
@@ -27,8 +28,9 @@ class OldHazardPage(ReasonPage):
         open_ones = [one for one in view.state.faults if one.old_hazard and str(one.status) != "closed"]
         self._found = [one for one in open_ones if one.old_hazard in view.plan.hazards]
         cleared = [
-            tr("Clear: {title}, found in entry {entry}").format(
-                title=view.plan.hazards[one.old_hazard].title, entry=one.entry
+            tr("Clear: {title}, found {when}").format(
+                title=view.plan.hazards[one.old_hazard].title,
+                when=shown_minute(self.context.bench.entries(view.mark)[one.entry - 1].at),
             )
             for one in self._found
         ]

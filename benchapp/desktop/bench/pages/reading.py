@@ -23,7 +23,7 @@ from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.old_draft import OldDraft
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.picturing import picture_of
-from benchapp.desktop.bench.plain_words import band_words
+from benchapp.desktop.bench.plain_words import band_words, is_number_alone, this_meter
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import add_action, key_text, with_key
@@ -300,10 +300,19 @@ class ReadingPage(BenchPage):
         self.siblings.setText(sibling_words(self._siblings, self.step, tried))
         said_once = dict.fromkeys((tried.sentence, *tried.questions))
         self.sentence.setText(" ".join(said_once).strip() if text.strip() else "")
-        self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
+        self.complained.emit(self._complaint() if text.strip() and not _half_typed(text) else "")
         if self.fails != self._failed:
             self._failed = self.fails
             self.hints_changed.emit()
+
+    def _complaint(self) -> str:
+        """Why it cannot be recorded; of a number alone, as what it was taken."""
+        said = (self._evaluate.complaint if self._evaluate is not None else None) or ""
+        said = this_meter(said, self._meter.meter) if self._meter is not None else said
+        if not said or not self.step.unit or not is_number_alone(self.field.text()):
+            return said
+        taken = tr("Without a unit it is taken as {typed} {unit}: type the unit too where the meter shows another.")
+        return f"{said} {taken.format(typed=self.field.text().strip(), unit=self.step.unit)}"
 
     @property
     def fails(self) -> bool:
@@ -322,7 +331,7 @@ class ReadingPage(BenchPage):
             self.complained.emit(self.old.text())
             return
         if self._evaluate is not None and self._evaluate.complaint:
-            self.complained.emit(self._evaluate.complaint)
+            self.complained.emit(self._complaint())
             return
         self.request(record_answer, self.address(), self.given())
 

@@ -20,14 +20,15 @@ from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.repair_words import caution_words, fault_words, scope_rows, step_words
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.keys import key_text
+from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
 from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import add_rows, button, label, panel
+from benchapp.desktop.widgets.texts import add_rows, button, key_button, label, panel
 from benchapp.desktop.words import tr
+from benchapp.sequences.language.repairs import WAYS_TO_FAIL
 
 if TYPE_CHECKING:
     from benchapp.sequences.history.repairs import RepairList
@@ -51,6 +52,9 @@ class RepairPage(ListPage):
         self.inside = ShortLabel(context.look, "repair-inside", "complaint")
         self.body.insertWidget(1, self.cautions)
         self.body.insertWidget(2, self.inside)
+        self.search = key_button("repair-search", with_key("search", tr("Find the part first")), "main")
+        self.search.clicked.connect(lambda: self.going.emit("search"))
+        self.body.insertWidget(5, self.search)
         self.part = PartBox()
         self.done, self.parts = QLineEdit(), QLineEdit()
         self.parts.setPlaceholderText(tr("name, then number: 3 A fuse 1"))
@@ -102,6 +106,11 @@ class RepairPage(ListPage):
         words = fault_words(self._fault, view) if self._fault else view.state.due.words
         self.reason.setText(self._fault.words if self._fault and self._fault.part else "")
         self.say.setText(tr("Repair: {fault}").format(fault=words))
+        unknown = bool(searchable(view)) and self._mode not in WAYS_TO_FAIL and self._fault is not None
+        self.search.setVisible(unknown)
+        if unknown and self._fault is not None:
+            self.say.setText(tr("{fault} Which part it is, nobody knows yet.").format(fault=self._fault.words))
+            self.reason.setText(tr("What follows would mend {part}.").format(part=words.partition(",")[0]))
         self.part.offer(view, self._fault.part if self._fault else "")
         self.done.setText("")
         self.parts.clear()
@@ -295,6 +304,7 @@ class RepairPage(ListPage):
         if not (self.marks or self.done.text() or self.parts.text() or by_hand):
             return {}
         return {
+            "of": self._known_as(),
             "marks": dict(self.marks),
             "done": self.done.text(),
             "part": self.part.part(),
@@ -303,7 +313,14 @@ class RepairPage(ListPage):
             "mode": self._mode,
         }
 
+    def _known_as(self) -> tuple[str, str]:
+        """Part and mode of the fault as it is on record."""
+        return (self._fault.part, self._fault.mode) if self._fault else ("", "")
+
     def restore(self, draft: Mapping[str, Any]) -> None:
+        """Put a draft back; one of the part that was suspected before another one was found is not this repair's."""
+        if draft.get("of", self._known_as()) != self._known_as():
+            return
         self._mode = draft.get("mode", self._mode)
         self.part.show_part(draft.get("part", ""))
         self._follow_part()
