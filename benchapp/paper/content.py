@@ -65,6 +65,8 @@ class TagContent:
     readings: tuple[TagReading, ...] = ()
     failed: tuple[str, ...] = ()
     """what failed and on which day, a line each"""
+    repaired: tuple[str, ...] = ()
+    """the parts that were repaired, in words"""
     fuse: str = ""
     date: str = ""
     initials: str = ""

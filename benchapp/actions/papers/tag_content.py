@@ -1,5 +1,6 @@
 """What a unit's tag carries, composed from its record as it stands."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.actions.papers.dates import dates_as, day
@@ -8,10 +9,12 @@ from benchapp.actions.papers.fact_words import fuse_words
 from benchapp.actions.papers.reading_words import band_words, reading_words
 from benchapp.actions.workbench.bench import Bench
 from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
+from benchapp.sequences.history.repairs import part_words
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.answer_content import is_answer
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
+from benchapp.sequences.planning.entry_contents import RepairContent
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import FaultStatus, StepStatus
@@ -27,6 +30,8 @@ MOST_READINGS = 5
 """readings on a tag: more make all of it too small to read at arm's length (own choice)"""
 MOST_FAILED = 3
 """what failed, line by line, before the rest is counted (own choice)"""
+MOST_REPAIRED = 3
+"""parts named as repaired before the rest is counted (own choice)"""
 DOES_NOT_HOLD = "Record does not hold, do not use"
 NOTICE = "Its record was changed or damaged: nothing that it says counts. A supervisor decides what becomes of it."
 TELLING_ROLES = (Role.earth, Role.insulation)
@@ -63,9 +68,18 @@ def _tag_content(bench: Bench, mark: str) -> TagContent:
         price=unit.price if tone is Tone.READY or tone is Tone.PARTS else "",
         cautions=tag_cautions(plan, state),
         not_tested=state.not_tested if tested else (),
+        repaired=repaired_parts(plan, history.entries) if tested else (),
         code=unit_code(mark, unit.record_hash),
         record_hash=record_start(unit),
     )
+
+
+def repaired_parts(plan: "Plan", entries: Sequence[Entry]) -> tuple[str, ...]:
+    """The parts that were repaired, in words and in order; those past a few are counted."""
+    repairs = [entry.content for entry in entries if is_of(entry, RepairContent)]
+    names = list(dict.fromkeys(part_words(plan, one.part) for one in repairs))
+    more = say("and {more} more", more=len(names) - MOST_REPAIRED) if len(names) > MOST_REPAIRED else ""
+    return (*names[:MOST_REPAIRED], *([more] if more else []))
 
 
 def _notice(unit: Unit) -> TagContent:

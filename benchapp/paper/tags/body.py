@@ -47,6 +47,8 @@ def _paragraphs(tag: TagContent, *, left_out: int) -> list[tuple[str, str]]:
         )
     if tag.tested:
         found.append((say("Tested on {date}:", date=tag.date) if tag.date else say("Tested:"), ", ".join(tag.tested)))
+    if tag.repaired:
+        found.append((say("Repaired:"), ", ".join(tag.repaired)))
     if tag.not_tested:
         found.append((say("NOT tested:"), ", ".join(tag.not_tested)))
     found += [(say("FAILED"), failed) for failed in tag.failed]

@@ -110,6 +110,7 @@ def _printable(tag: TagContent, faces: Faces) -> TagContent:
         initials=bold(tag.initials),
         price=bold(tag.price),
         failed=_each(tag.failed, faces.regular),
+        repaired=_each(tag.repaired, faces.regular),
         cautions=_each(tag.cautions, faces.regular),
         not_tested=_each(tag.not_tested, faces.regular),
     )

@@ -6,7 +6,7 @@ import pytest
 from pypdf import PdfReader
 
 from benchapp.actions.entries.answers import record_answer
-from benchapp.actions.entries.faults import record_hazard
+from benchapp.actions.entries.faults import record_hazard, record_repair
 from benchapp.actions.entries.outcome import accept, destroy_plug, keep_plug, set_disposition
 from benchapp.actions.papers.disposition_words import disposition_words
 from benchapp.actions.papers.printing import export_record_sheet, export_record_sheets, export_tags, preview_tag
@@ -79,6 +79,16 @@ def test_a_unit_that_smoked_gets_a_do_not_use_tag_whatever_passed_before(bench, 
     record_hazard(bench, "TB-001", "smoke", by="AB")
     tag = preview_tag(bench, "TB-001")
     assert (tag.disposition_words, tag.tone, tag.price) == ("Do not use", Tone.FORBIDDEN, "")
+
+
+def test_what_was_repaired_stands_on_the_tag_of_a_tested_unit(bench, lot):
+    do_what_is_due(bench, "TB-001")
+    assert preview_tag(bench, "TB-001").repaired == ()
+    for done in ("joint soldered", "joint soldered again"):
+        record_repair(bench, "TB-001", fault=None, part="coil", done=done, by="AB")
+    do_what_is_due(bench, "TB-001")
+    set_disposition(bench, "TB-001", "for sale", by="CD")
+    assert preview_tag(bench, "TB-001").repaired == ("coil",)
 
 
 def test_a_sound_unit_for_sale_says_what_was_tested_when_and_by_whom(bench, lot):

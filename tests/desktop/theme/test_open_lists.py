@@ -13,6 +13,7 @@ AA = 4.5
 """WCAG 2.2, 1.4.3: text against what is behind it"""
 
 
+@pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
 @pytest.mark.parametrize("dark", [False, True])
 def test_the_row_at_hand_of_an_open_list_can_be_read(qapp, qtbot, dark):
     look = Look(qapp, dark=dark)

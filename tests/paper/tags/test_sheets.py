@@ -28,9 +28,18 @@ def test_the_same_tags_give_the_same_bytes(name):
 
 @pytest.mark.parametrize("name", SHEETS)
 def test_a_tag_carries_everything_a_buyer_needs(name):
-    tag = make_tag()
+    tag = make_tag(repaired=("the joint at pin 4",))
     text = all_text(single_tag(tag, read_label_sheet(name)))
-    carried = (tag.shelf_mark, tag.title, tag.disposition_words, tag.fuse, tag.initials, tag.price, *tag.cautions)
+    carried = (
+        tag.shelf_mark,
+        tag.title,
+        tag.disposition_words,
+        tag.fuse,
+        tag.initials,
+        tag.price,
+        *tag.cautions,
+        *tag.repaired,
+    )
     for words in carried:
         assert words in text
     for words in ("Tested on 25 November 2026:", *tag.tested[:1], "NOT tested: running on load", "3f9a2c41"):
@@ -173,6 +182,7 @@ words = st.text(st.characters(codec="utf-8", exclude_categories=("Cs", "Cc", "Co
         price=words,
         cautions=st.lists(words, max_size=3).map(tuple),
         not_tested=st.lists(words, max_size=3).map(tuple),
+        repaired=st.lists(words, max_size=4).map(tuple),
         code=st.just("TB-014 3F9A2C41"),
     ),
     name=st.sampled_from(SHEETS),
