@@ -141,3 +141,12 @@ def found_words(suspect: "Suspect", search: "Search") -> str:
     if not search.probed:
         return words
     return f"{words} {tr('Found by')}: {'; '.join(plain_probed(one) for one in search.probed)}."
+
+
+def agree_words(view: "UnitView | None", marked: "Suspect | None") -> str:
+    """What agreeing with the marked suspect does."""
+    if marked is None or marked.part:
+        return tr("the marked suspect is the fault")
+    if view is not None and drew_too_much(view):
+        return tr("nothing is found: do not use")
+    return tr("nothing is wrong: take that step again")

@@ -22,6 +22,7 @@ from benchapp.desktop.bench.pages.probing_wire import ProbingWire
 from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import (
     Asked,
+    agree_words,
     doubted_steps,
     drew_too_much,
     found_words,
@@ -380,12 +381,7 @@ class SearchPage(BenchPage):
         self.wire.rest()
 
     def hints(self) -> Sequence[Hint]:
-        marked = self.marked()
-        sound = marked is not None and not marked.part
-        words = tr("nothing is wrong: take that step again") if sound else tr("the marked suspect is the fault")
-        if sound and self.view is not None and drew_too_much(self.view):
-            words = tr("nothing is found: do not use")
-        agree, asked = hint("agree", words), self.asked()
+        agree, asked = hint("agree", agree_words(self.view, self.marked())), self.asked()
         choose = hint("rows", tr("mark another suspect"), minor=asked is not None)
         back = hint("back", minor=True)
         again = (hint("again", tr("take that step again")),) if self.doubted else ()
