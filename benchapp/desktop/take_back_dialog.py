@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QDialogButtonBox, QWidget
 
-from benchapp.desktop.keys import add_action, with_key
+from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import button, field, label
 from benchapp.desktop.words import tr
@@ -68,6 +68,9 @@ def follows(seen: "TakingBack") -> str:
         lines.append(
             tr("It stays open until somebody has looked again: {dangers}").format(dangers=" ".join(seen.stays))
         )
+    if seen.hazards:
+        words = tr("A supervisor alone clears what was found, with {key}: {hazards}")
+        lines.append(words.format(key=key_text("event"), hazards=" ".join(seen.hazards)))
     if seen.again:
         lines.append(tr("Asked again then: {steps}.").format(steps="; ".join(seen.again)))
     if seen.asks_why:

@@ -76,10 +76,14 @@ def _refuse_missing_photos(bench: Bench, content: Content) -> None:
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> ChangeSet:
     """Take back an answer (the unit's last one when no number is given); the entry itself stays."""
 
+    from benchapp.sequences.planning.step_names import reading_name
+
     def compose(now: EntryContext) -> Composed:
         taken = _answer_to_withdraw(now, unit, number)
         content = WithdrawalContent(number=taken.number, why=why)
-        words = say("Answer {number} of {unit} is withdrawn; it stays in the record.", number=taken.number, unit=unit)
+        step = now.plan.by_address.get(taken.address)
+        name = reading_name(now.plan.circuit, step) if step is not None else taken.address
+        words = say("Taken back: the answer at {step} of {unit}. It stays in the record.", step=name, unit=unit)
         return Composed(kind=EntryKind.withdrawal, address=taken.address, content=content, words=words)
 
     return record(bench, unit, compose, by=by)

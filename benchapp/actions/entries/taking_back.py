@@ -44,6 +44,8 @@ class TakingBack:
     """names of the steps that are asked again then, its own first"""
     stays: tuple[str, ...] = ()
     """dangers that it found, in words: each stays open until somebody has looked again"""
+    hazards: tuple[str, ...] = ()
+    """hazards of old equipment that it found, in words: no second look clears them"""
     becomes: str = ""
     """what a disposition becomes again"""
     asks_why: str = ""
@@ -84,7 +86,9 @@ def foresee(bench: Bench, unit: str, number: int, *, by: str) -> TakingBack:
     if isinstance(content, DispositionContent):
         return replace(seen, becomes=_disposition_words(content))
     again, stays = _what_follows(plan, history, state, said)
-    return replace(seen, address=target.address, again=again, stays=stays)
+    found = [one for one in state.faults if one.entry == number and one.old_hazard and one.status is FaultStatus.open]
+    hazards = tuple(one.words for one in found)
+    return replace(seen, address=target.address, again=again, stays=stays, hazards=hazards)
 
 
 def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -> ChangeSet:

@@ -85,7 +85,7 @@ class InspectContent(AnswerContent):
 
     @property
     def words(self) -> str:
-        bad = [name for name, mark in self.marks.items() if mark == BAD]
+        bad = [name.replace("-", " ") for name, mark in self.marks.items() if mark == BAD]
         return f"bad: {', '.join(bad)}" if bad else "all good"
 
     @property

@@ -185,7 +185,7 @@ def test_a_refusal_asked_for_later_arrives_with_its_sentence(bench, lot):
 def test_the_last_answer_is_withdrawn_and_stays_in_the_record(bench, lot):
     do_what_is_due(bench, "TB-001", until="look-over.colour")
     changes = withdraw_answer(bench, "TB-001", by="AB", why="wrong unit")
-    assert changes.words == "Answer 2 of TB-001 is withdrawn; it stays in the record."
+    assert changes.words == "Taken back: the answer at Wipe of TB-001. It stays in the record."
     assert bench.state("TB-001").due.address == WIPE
     withdraw_answer(bench, "TB-001", by="AB")
     assert bench.state("TB-001").due.address == OUTSIDE

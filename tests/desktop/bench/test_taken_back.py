@@ -145,3 +145,18 @@ def test_a_title_in_the_record_is_not_taken_back(second_pins):
     second_pins.strike("Ctrl+L", "Home", "Backspace")
     assert asked() == ""
     assert second_pins.complaint.startswith("Go to an answer first")
+
+
+def test_taking_back_a_hazard_of_old_equipment_says_who_clears_it_and_how(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.page.name == "inspect")
+    names = technician.page.names
+    technician.mark_rows({"perished-cord": "bad"})
+    technician.strike("Enter", "Ctrl+Z")
+    assert "perished-cord" in names
+    assert technician.reads("take-back-what") == "take back: bad: perished cord at Old hazards of TB-001"
+    assert "A supervisor alone clears what was found, with F9: Cord or wires are perished" in technician.reads(
+        "take-back-follows"
+    )
+    technician.strike("Enter")
+    assert technician.said == "Last: Taken back: the answer at Old hazards of TB-001. It stays in the record."
