@@ -69,7 +69,7 @@ def test_one_click_marks_no_action_as_done(every_step):
 
 def test_clicks_on_a_checkpoint_never_record_the_inspection(every_step):
     go_to(every_step, "inspect")
-    every_step.mark_rows()
+    every_step.strike("2", *["1" for _ in every_step.page.names[1:]])  # what is bad waits to be recorded
     before = count(every_step)
     for _ in range(4):
         click(every_step, 0)

@@ -152,7 +152,7 @@ def test_taking_back_a_hazard_of_old_equipment_says_who_clears_it_and_how(techni
     work_until(technician, unit_of(), lambda: technician.page.name == "inspect")
     names = technician.page.names
     technician.mark_rows({"perished-cord": "bad"})
-    technician.strike("Enter", "Ctrl+Z")
+    technician.strike("Ctrl+Z")
     assert "perished-cord" in names
     assert technician.reads("take-back-what") == "take back: bad: perished cord at Old hazards of TB-001"
     assert "A supervisor alone clears what was found, with F9: Cord or wires are perished" in technician.reads(
