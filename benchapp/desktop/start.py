@@ -9,6 +9,7 @@ read from what the workbook keeps.
 import gc
 import sys
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from types import TracebackType
@@ -53,6 +54,7 @@ class Opening:
         if (contrast := str(self._settings.value("contrast", "system"))) != "system":
             self.look.set_contrast(contrast)
         self._watch(Window(self.look, Person(str(self._settings.value("initials", ""))), self._recent))
+        self.look.changed.connect(lambda: QTimer.singleShot(0, self.window, partial(keep_on_screen, self.window)))
         put_back(self._settings, self.window)
         last = str(self._settings.value("workbook", ""))
         self._wanted = workbook or (Path(last) if last and Path(last).exists() else None)

@@ -103,3 +103,16 @@ def test_a_window_that_stood_elsewhere_comes_back_whole_on_the_screen(begun, qap
     again.window.close()
     again.window.deleteLater()
     assert room.contains(stands)
+
+
+def test_a_window_that_large_text_made_wider_is_moved_back_onto_the_screen(begun, qtbot):
+    """At 200 % its right edge stood past the edge of a small screen, and F1 with it."""
+    room = begun.window.screen().availableGeometry()
+    begun.window.move(QPoint(room.right() - begun.window.width() // 2, 0))
+    begun.look.set_percent(200)
+    fits = begun.window.minimumSizeHint().width() < room.width()
+    qtbot.waitUntil(
+        lambda: (
+            room.contains(begun.window.frameGeometry()) if fits else begun.window.frameGeometry().left() == room.left()
+        )
+    )

@@ -117,7 +117,8 @@ class BenchPage(QWidget):
 
     def _name_own_texts(self, view: UnitView) -> None:
         own = tr("This workshop's own: {words}.")
-        lines = [view.plan.looser] if view.plan.looser else []
+        said = view.plan.looser.rstrip(".") in self.say.text()
+        lines = [view.plan.looser] if view.plan.looser and not said else []
         lines += [own.format(words=one.words) for one in self.own_texts_of(view)]
         self.own_texts.setText("\n".join(lines))
         self.own_texts.setVisible(bool(lines))

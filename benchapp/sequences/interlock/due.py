@@ -142,7 +142,8 @@ def _misfit_at(engine: EngineState, step: PlannedStep) -> Condition | None:
 def _kept_away(engine: EngineState, step: PlannedStep, missing: tuple[Condition, ...]) -> Due:
     if is_energised(engine.evaluation):
         return _way_back(engine.evaluation)
-    words = "Mains stays away from this unit: " + "; ".join(row.why or row.words for row in missing) + "."
+    why = "; ".join((row.why or row.words).rstrip(".") for row in missing)
+    words = f"Mains stays away from this unit: {why}."
     return Due(kind=DueKind.shut, address=step.address, words=words, missing=missing)
 
 
