@@ -37,4 +37,4 @@ class KeysDialog(QDialog):
         layout.addWidget(label("keys-title", "title", tr("All keys")))
         layout.addWidget(area, 1)
         layout.addWidget(buttons)
-        give_room(self, wide=38, high=28)
+        give_room(self, wide=52, high=28)
