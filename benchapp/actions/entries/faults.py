@@ -135,7 +135,7 @@ def record_false_alarm(
 ) -> ChangeSet:
     """The key was struck by mistake: `hazard` is the entry that was none, `looked` what was looked at since."""
     content = FalseAlarmContent(hazard=hazard, reason=reason, looked=tuple(looked))
-    words = say("{unit} goes on: entry {hazard} was a false alarm.", unit=unit, hazard=hazard)
+    words = say("{unit} goes on: it was a false alarm.", unit=unit)
     said = Composed(kind=EntryKind.false_alarm, content=content, words=words)
     return record(bench, unit, lambda _: said, by=by)
 

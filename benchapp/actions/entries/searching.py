@@ -124,7 +124,7 @@ def search_fault(
     no_live = why_no_live_probe(state) or ""
     return Search(
         diagnosis=known.diagnoser.diagnosis(observations, None if no_live else _live_choice(plan, state)),
-        probed=tuple(f"entry {number}: {_said(note)}" for number, note, _ in probes),
+        probed=tuple(_said(note) for _, note, _ in probes),
         set_up=set_up,
         meter=probing_meter(state, plan, state.at),
         live_meter=live_meter(state, plan, state.at),

@@ -100,15 +100,9 @@ def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -
         entries = now.history.entries
         target = _target(now.history, unit, number)
         if target.number not in {one.number for one in _standing(entries)[-1:]}:
-            raise Refused(
-                say(
-                    "Entry {number} is not what was settled last of {unit}. Look at its record.",
-                    number=number,
-                    unit=unit,
-                )
-            )
+            raise Refused(say("This is not what was settled last of {unit}. Look at its record.", unit=unit))
         if person(target.by) != person(by) and not why.strip():
-            raise Refused(say("Entry {number} is {by}'s: say why it is taken back.", number=number, by=target.by))
+            raise Refused(say("{by} did this: say why it is taken back.", by=target.by))
         content = replace(_before(target, entries), note=why.strip())
         words = say(
             "Taken back: {words} of {unit}. It is {disposition_words} again.",
@@ -125,11 +119,7 @@ def _target(history: "History", unit: str, number: int) -> Entry:
     found = next((one for one in history.entries if one.number == number), None)
     if found is None or not (is_answer(found) or is_of(found, DispositionContent)):
         raise Refused(
-            say(
-                "Entry {number} of {unit} is no answer and no disposition: what happened stays on record.",
-                number=number,
-                unit=unit,
-            )
+            say("This is no answer and no disposition of {unit}: what happened stays on record.", unit=unit)
         )
     return found
 

@@ -221,12 +221,7 @@ def _faults(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[F
 def _fault_state(fault: FaultState, by_number: Mapping[int, Entry]) -> str:
     said = by_number[fault.false_alarm].content if fault.false_alarm else None
     if isinstance(said, FalseAlarmContent):
-        return say(
-            "{status}: a false alarm (entry {false_alarm}): {reason}",
-            status=fault.status,
-            false_alarm=fault.false_alarm,
-            reason=said.reason,
-        )
+        return say("{status}: a false alarm: {reason}", status=fault.status, reason=said.reason)
     if fault.taken_back and fault.repair is None:
         again = "until somebody looks again" if fault.status is FaultStatus.open else "looked at again"
         return say("{status}: its answer was taken back, {again}", status=fault.status, again=again)

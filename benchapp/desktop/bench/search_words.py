@@ -1,6 +1,5 @@
 """What the search says: where it stands, with which meter to read next, and each suspect with its evidence; Qt-free."""
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,9 +12,6 @@ if TYPE_CHECKING:
     from benchapp.desktop.bench.unit_view import UnitView
     from benchapp.wiring.search.diagnosis import Suspect
     from benchapp.wiring.search.observations import Observation
-
-
-_ENTRY = re.compile(r"^entry \d+: ")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,11 +119,6 @@ def suspect_row(suspect: "Suspect") -> Row:
     evidence += [suspect.history] if suspect.history else []
     words = tr("{share} %   {words}").format(share=share, words=suspect.words)
     return Row(words=words, detail="\n".join(evidence), share=suspect.share)
-
-
-def plain_probed(words: str) -> str:
-    """One reading of the search without the number of its entry."""
-    return _ENTRY.sub("", words)
 
 
 def was_live(observation: "Observation") -> bool:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from benchapp.errors import BenchError
 from benchapp.judgement.decision.decision import Decision, decide
 from benchapp.judgement.meters.functions import THROUGH_LEADS, Function
+from benchapp.judgement.meters.names import meter_name
 from benchapp.judgement.meters.ranges import SAME_DIGIT, range_of
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.judgement.statements.band import Band
@@ -55,7 +56,7 @@ def advise(
         return ""
     workshop = tuple(meters)
     settling = settling_meters(value, band, function, workshop, r=r)
-    names = [meter.meter for meter in settling if used is None or meter.meter != used.meter]
+    names = [meter_name(meter, workshop) for meter in settling if used is None or meter.meter != used.meter]
     if used is not None and any(meter.meter == used.meter for meter in settling):
         return f"Take it again {_better(used, function, value, range_name, step)}{_or_with(names)}."
     if names:
@@ -81,7 +82,8 @@ def _nearest(workshop: tuple[MeterRecord, ...], value: float, band: Band, functi
     if not able:
         return say("No meter of this workshop has the function {function}.", function=function)
     surest = min(able, key=lambda meter: (_with(meter, value, band, function, r)[1], meter.meter))
-    return say("None of this workshop's meters can settle it; {meter} comes nearest.", meter=surest.meter)
+    name = meter_name(surest, workshop)
+    return say("None of this workshop's meters can settle it; {meter} comes nearest.", meter=name)
 
 
 def _with(meter: MeterRecord, value: float, band: Band, function: Function, r: float) -> tuple[Judgement, float]:

@@ -50,9 +50,9 @@ def range_of(
     if smallest is None:
         raise RangeProblem(
             say(
-                "{meter} cannot show this on {function}: its largest range ends at {name}. Read the "
+                "“{meter}” cannot show this on {function}: its largest range ends at {name}. Read the "
                 "meter again, or choose the meter that was used.",
-                meter=meter.meter,
+                meter=meter.title,
                 function=function,
                 name=ranges[-1].name,
             )
@@ -124,8 +124,8 @@ def _named(meter: MeterRecord, function: Function, size: float, range_name: str)
     if size > found.full_scale:
         raise RangeProblem(
             say(
-                "{meter} cannot show this on its {function} range to {name}. Read the meter and its range again.",
-                meter=meter.meter,
+                "“{meter}” cannot show this on its {function} range to {name}. Read the meter and its range again.",
+                meter=meter.title,
                 function=function,
                 name=found.name,
             )

@@ -181,7 +181,7 @@ class MeterRecord(FileModel):
         except KeyError:
             has = ", ".join(self.functions)
             raise MeterProblem(
-                say("{meter} has no function {function}; it has {has}.", meter=self.meter, function=function, has=has)
+                say("“{meter}” has no function {function}; it has {has}.", meter=self.title, function=function, has=has)
             ) from None
 
     def is_rated_for(self, category: int, volts: float) -> bool:

@@ -13,6 +13,7 @@ from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.said import said_meter
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
@@ -51,7 +52,8 @@ def _overdue(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
     record = evaluation.plan.meters[meter]
     if not step.overdue_refused or not record.is_overdue(date.fromisoformat(evaluation.at[:10])):
         return ""
-    return f"{meter}'s calibration was due on {record.due}, and {step.stage} takes no reading of an overdue meter"
+    title, name = evaluation.plan.stage(step.stage).title, said_meter(evaluation.plan, meter)
+    return f"the calibration of {name} was due on {record.due}, and “{title}” takes no reading of an overdue meter"
 
 
 def _mains_with_probes(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
@@ -60,19 +62,20 @@ def _mains_with_probes(evaluation: StepEvaluation, meter: str, step: PlannedStep
         return ""
     if Function.mains_voltage in evaluation.plan.meters[meter].functions:
         return ""
-    return f"{meter} is no plug-in mains meter: {step.function} is read between socket and item, never with probes"
+    name = said_meter(evaluation.plan, meter)
+    return f"{name} is no plug-in mains meter: {step.function} is read between socket and item, never with probes"
 
 
 def unfit_for_function(evaluation: StepEvaluation, meter: str, function: Function, *, live: bool) -> str:
     """Why this meter may not be used for the function; empty when it may."""
-    record = evaluation.plan.meters.get(meter)
+    record, name = evaluation.plan.meters.get(meter), said_meter(evaluation.plan, meter)
     entry = evaluation.ledger.meters.get(meter)
     if record is None:
         return f"there is no record of a meter “{meter}”"
     if function not in record.functions:
-        return f"{meter} has no function {function}; it has {', '.join(record.functions)}"
+        return f"{name} has no function {function}; it has {', '.join(record.functions)}"
     if entry is None or not is_todays(entry.at, evaluation.at):
-        return f"{meter} was not taken in hand today: choose it first"
+        return f"{name} was not taken in hand today: choose it first"
     if function is Function.insulation and (unfit := _unfit_for_insulation(evaluation, meter)):
         return unfit
     return _unfit_for_mains(evaluation, meter) if live else ""
@@ -81,7 +84,7 @@ def unfit_for_function(evaluation: StepEvaluation, meter: str, function: Functio
 def _unfit_for_insulation(evaluation: StepEvaluation, meter: str) -> str:
     volts = voltage_needed(evaluation.plan, evaluation.facts)
     fit = volts in _voltages(evaluation.plan.meters[meter])
-    return "" if fit else f"{meter} does not test insulation at {volts:g} V"
+    return "" if fit else f"{said_meter(evaluation.plan, meter)} does not test insulation at {volts:g} V"
 
 
 def _voltages(record: "MeterRecord") -> set[float]:
@@ -90,12 +93,13 @@ def _voltages(record: "MeterRecord") -> set[float]:
 
 def _unfit_for_mains(evaluation: StepEvaluation, meter: str) -> str:
     record, entry = evaluation.plan.meters[meter], evaluation.ledger.meters[meter]
+    name = said_meter(evaluation.plan, meter)
     if not is_todays(entry.content.proved, evaluation.at):
-        return f"{meter} was not proved at today's bench opening"
+        return f"{name} was not proved at today's bench opening"
     if not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
-        return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
+        return f"{name} is not rated for mains circuits: CAT II 300 V at least"
     if record.is_overdue(date.fromisoformat(evaluation.at[:10])) and not entry.content.overdue_accepted:
-        return f"{meter}'s calibration was due on {record.due}: choose another, or accept it knowingly"
+        return f"the calibration of {name} was due on {record.due}: choose another, or accept it knowingly"
     return ""
 
 
@@ -124,7 +128,7 @@ def _unfit(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
     if Function.insulation in functions_of(evaluation, step) and (unfit := _unfit_for_insulation(evaluation, meter)):
         return unfit
     if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
-        return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
+        return f"{said_meter(evaluation.plan, meter)} is not rated for mains circuits: CAT II 300 V at least"
     return _overdue(evaluation, meter, step) or _mains_with_probes(evaluation, meter, step)
 
 

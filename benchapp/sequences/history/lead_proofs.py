@@ -10,6 +10,7 @@ from benchapp.sequences.planning.answer_content import AnswerContent, meter_of
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep, Stage
+from benchapp.sequences.planning.said import said_meter
 from benchapp.sequences.planning.state import StepState, StepStatus
 
 
@@ -72,7 +73,8 @@ def doubt_open_leads(view: StepView, step: PlannedStep, state: StepState) -> Ste
 
 
 def _meter_of_last(view: StepView, step: PlannedStep) -> str:
-    return meter_of(view.ledger.answers[step.address][-1].content) or "the meter"
+    meter = meter_of(view.ledger.answers[step.address][-1].content)
+    return said_meter(view.plan, meter) if meter else "the meter"
 
 
 def _waits_for_leads(view: StepView, step: PlannedStep) -> bool:

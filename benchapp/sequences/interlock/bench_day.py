@@ -64,7 +64,7 @@ def _refuse_reading(day: BenchDay, meter: str, supply: Supply) -> str | None:
     if live and (shut := _why_no_mains(day)):
         return shut
     if live and day.check_of(meter) is not None and not day.proves(meter):
-        return say("{meter} was not proved at the last bench opening. Take another, or prove it (F8).", meter=meter)
+        return say("This meter was not proved at the last bench opening. Take another, or prove it (F8).")
     return None
 
 
@@ -89,9 +89,7 @@ def _refuse_meter(day: BenchDay, said: MeterContent) -> str | None:
     """A meter comes to a unit with what the opening found of it, and nothing else."""
     if said == meter_content(day, said.meter, overdue_accepted=said.overdue_accepted):
         return None
-    return say(
-        "This is not what the day's bench opening found of {meter}. Take it in hand again, as it is.", meter=said.meter
-    )
+    return say("This is not what the day's bench opening found of this meter. Take it in hand again, as it is.")
 
 
 def meter_content(day: BenchDay, meter: str, *, overdue_accepted: bool = False) -> MeterContent:

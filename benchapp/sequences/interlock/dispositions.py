@@ -8,6 +8,7 @@ from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.limiters import goes_by_resistance
 from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.said import said_step
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.words import say
 
@@ -61,10 +62,10 @@ def _why_not_whole(evaluation: StepEvaluation) -> str:
     ]
     if left:
         return say(
-            "{count} step{value} still to do, first {address}",
+            "{count} step{value} still to do, first {step}",
             count=len(left),
             value="s are" if len(left) > 1 else " is",
-            address=left[0].address,
+            step=said_step(evaluation.plan, left[0].address),
         )
     if evaluation.facts.get("mains fed", evaluation.plan.mains_fed):
         unshown = next(

@@ -20,6 +20,7 @@ from benchapp.sequences.interlock.way_back import is_energised, must_go_back_fir
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Condition, Due, DueKind, FaultStatus, StepStatus
+from benchapp.sequences.planning.step_names import name_within
 from benchapp.words import say
 
 SETTLED = frozenset({"for sale", "spares or repair", "scrap", "keep"})
@@ -254,7 +255,7 @@ def too_early(evaluation: StepEvaluation, step: PlannedStep) -> Condition | None
         left = next((before for before in stage.steps if not _is_settled(evaluation, before)), None)
         if left is not None:
             why = say(
-                "“{title}” is needed before this; {address} is still to do.", title=stage.title, address=left.address
+                "“{title}” is needed before this; {step} is still to do.", title=stage.title, step=name_within(left)
             )
             return Condition(
                 id="before", words=say("{title} is done", title=stage.title), holds=False, go_to=left.address, why=why

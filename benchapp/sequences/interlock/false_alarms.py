@@ -16,6 +16,7 @@ from benchapp.sequences.planning.entry_contents import FalseAlarmContent
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.false_alarms import LOOKS
 from benchapp.sequences.planning.people import Right
+from benchapp.sequences.planning.said import said_step
 from benchapp.words import say
 
 
@@ -26,12 +27,9 @@ def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> 
         (one for one in evaluation.ledger.faults if one.entry == said.hazard and _was_noticed(engine, one)), None
     )
     if hazard is None or hazard.false_alarm is not None:
-        return say("Entry {hazard} is no smoke, smell, hum or heat that stands against this unit.", hazard=said.hazard)
+        return say("This is no smoke, smell, hum or heat that stands against the unit.")
     if hazard.repair is not None:
-        return say(
-            "Entry {repair} mended what was noticed: it was no false alarm. Take the dead tests again.",
-            repair=hazard.repair,
-        )
+        return say("A repair mended what was noticed: it was no false alarm. Take the dead tests again.")
     if is_energised(evaluation):
         return go_back(evaluation)
     return (
@@ -48,9 +46,7 @@ def _refuse_late(engine: EngineState, hazard: Fault, entry: Entry) -> str | None
     mend = say("Find what is wrong and mend it, or settle what becomes of the unit.")
     if not is_todays(noticed.at, entry.at):
         return say(
-            "Entry {entry} is of another day, and nobody can look any more at how the unit was then. {mend}",
-            entry=hazard.entry,
-            mend=mend,
+            "It was noticed on another day, and nobody can look any more at how the unit was then. {mend}", mend=mend
         )
     if other := _also_says_so(engine):
         return say("{other}: that was no false alarm. {mend}", other=other, mend=mend)
@@ -67,11 +63,11 @@ def _also_says_so(engine: EngineState) -> str:
     evaluation = engine.evaluation
     for fault in open_faults(evaluation):
         if not _was_noticed(engine, fault) and (fault.lasting or fault.severity == "do not use"):
-            return say("Entry {entry} says it too ({words})", entry=fault.entry, words=fault.words or fault.part)
+            return say("The record says it too ({words})", words=(fault.words or fault.part).rstrip("."))
     for step in evaluation.plan.steps:
         given = evaluation.ledger.latest(step.address) if step.supply is not Supply.none else None
         if given is not None and given.content.judgement.value.endswith("fail"):
-            return say("{address} failed as well", address=step.address)
+            return say("{step} failed as well", step=said_step(evaluation.plan, step.address))
     return ""
 
 

@@ -15,14 +15,7 @@ def cause_found(evaluation: StepEvaluation) -> Condition:
     """After it drew too much or tripped, a part of its circuit was found and mended: no second try before that."""
     ledger = evaluation.ledger
     holds = ledger.overdrawn <= ledger.cause_found
-    why = (
-        ""
-        if holds
-        else say(
-            "it drew too much, smelt or tripped (entry {overdrawn}): find the part, plug out",
-            overdrawn=ledger.overdrawn,
-        )
-    )
+    why = "" if holds else say("it drew too much, smelt or tripped: find the part, plug out")
     words = "the cause of too much current, smell or a trip was found in its circuit"
     return Condition(id="cause", words=words, holds=holds, why=why)
 

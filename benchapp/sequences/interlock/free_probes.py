@@ -27,6 +27,7 @@ from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReadin
 from benchapp.sequences.planning.entry_times import is_todays, seconds_between
 from benchapp.sequences.planning.live_voltage import is_shrouded
 from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.said import said_meter
 from benchapp.sequences.planning.terminals import circuit_now
 from benchapp.words import say
 
@@ -238,4 +239,5 @@ def _refuse_open(evaluation: StepEvaluation, meter: str, entry: Entry) -> str | 
         proved_before(ledger, proofs(ledger, stage, meter), entry.number, entry.at) for stage in proving
     ):
         return None
-    return say("Prove the leads of {meter} first (tips together): a broken lead reads “OL” too.", meter=meter)
+    name = said_meter(evaluation.plan, meter)
+    return say("Prove the leads of {meter} first (tips together): a broken lead reads “OL” too.", meter=name)

@@ -61,6 +61,7 @@ from benchapp.sequences.planning.entry_times import is_time
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.people import Right
 from benchapp.sequences.planning.planned import Plan
+from benchapp.sequences.planning.said import said_meter
 from benchapp.sequences.planning.state import FaultStatus
 from benchapp.words import say
 
@@ -94,10 +95,10 @@ def _refuse_withdrawal(engine: EngineState, entry: Entry[WithdrawalContent]) -> 
         return say("This unit has no entry {number}.", number=number)
     if target.kind is not EntryKind.answer:
         return say(
-            "Entry {number} is no answer but a {kind}: what happened stays on record.", number=number, kind=target.kind
+            "This is no answer but a {kind}: what happened stays on record.", kind=str(target.kind).replace("-", " ")
         )
     if target.number in ledger.withdrawn:
-        return say("Entry {number} was withdrawn before.", number=number)
+        return say("It was taken back before.")
     return refuse_taken_back(engine.evaluation, entry)
 
 
@@ -106,15 +107,16 @@ def _refuse_meter_entry(engine: EngineState, entry: Entry[MeterContent]) -> str 
     record = engine.evaluation.plan.meters.get(meter)
     if record is None:
         return say("There is no record of a meter “{meter}”.", meter=meter)
+    name = said_meter(engine.evaluation.plan, meter)
     if not is_time(said.proved):
-        return say("“{proved}” is no time at which {meter} was proved.", proved=said.proved, meter=meter)
-    leads = refuse_leads(meter, said.lead_resistance, nulled=said.nulled)
+        return say("“{proved}” is no time at which {meter} was proved.", proved=said.proved, meter=name)
+    leads = refuse_leads(name, said.lead_resistance, nulled=said.nulled)
     if leads:
         return leads
     if record.is_overdue(date.fromisoformat(entry.at[:10])) and not said.overdue_accepted:
         return say(
             "The calibration of {meter} was due on {due}: choose another, or accept it knowingly.",
-            meter=meter,
+            meter=name,
             due=record.due,
         )
     return None
@@ -138,7 +140,7 @@ def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | No
     fault = entry.content.fault
     numbers = {t.entry for t in evaluation.ledger.faults if fault_status(evaluation, t) is FaultStatus.open}
     if fault is not None and fault not in numbers:
-        return say("Entry {fault} is no open fault of this unit.", fault=fault)
+        return say("This is no open fault of the unit: look at its record.")
     if not entry.content.part.strip() or not entry.content.done.strip():
         return say("Say which part was mended and what was done: the retest follows from it.")
     opens = opened_by(evaluation.plan, entry.content.part, entry.content.opened)

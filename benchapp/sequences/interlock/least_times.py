@@ -8,7 +8,6 @@ from math import ceil
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import ReadingSource, Role, Supply
 from benchapp.sequences.planning.answer_content import is_answer, is_reading
@@ -16,6 +15,7 @@ from benchapp.sequences.planning.entries import Entry, is_of
 from benchapp.sequences.planning.entry_contents import CautionContent, FalseAlarmContent, NoteContent, SetUpContent
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.said import said_step
 from benchapp.words import say
 
 LEAST_TIMES = {"line": 1.0, "caution": 3.0, "live": 2.0, "discharged": 30.0}
@@ -29,7 +29,7 @@ def refuse_hasty(evaluation: StepEvaluation, entry: Entry) -> str | None:
     """The sentence with which an entry is refused that comes too soon; None where it may be recorded."""
     wait = _wait_of(evaluation, entry)
     if wait is not None:
-        return _refuse_wait(evaluation.ledger, wait, entry)
+        return _refuse_wait(evaluation, wait, entry)
     left = seconds_left(evaluation, entry)
     if not left:
         return None
@@ -98,17 +98,17 @@ def _left(passed: float, needed: float) -> float:
     return needed - passed if passed + CLOCKS_AGREE < needed else 0.0
 
 
-def _refuse_wait(ledger: Ledger, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_wait(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     """A wait is over when the entries say so, whatever a clock on a page showed."""
-    began = ledger.worked_before(step.address)
+    began = evaluation.ledger.worked_before(step.address)
     if began is None:
         return say("Nothing is on record from which this wait could run. Note that it begins, and wait from there.")
     passed, claimed = seconds_between(began.at, entry.at), _claimed(step, entry)
     if not _left(passed, claimed):
         return None
-    said = f"Entry {began.number} ({began.address or began.kind}) was {show(max(passed, 0.0), Kind.time)} ago"
     return say(
-        "{said}: {show} cannot have been waited since. Wait on, then record it.",
-        said=said,
-        show=show(claimed, Kind.time),
+        "{what} was {passed} ago: {claimed} cannot have been waited since. Wait on, then record it.",
+        what=said_step(evaluation.plan, began.address) if began.address else "What was done before",
+        passed=show(max(passed, 0.0), Kind.time),
+        claimed=show(claimed, Kind.time),
     )

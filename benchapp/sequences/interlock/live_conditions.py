@@ -21,6 +21,7 @@ from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Accepted, Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.limiters import goes_by_resistance
+from benchapp.sequences.planning.said import said_caution
 from benchapp.sequences.planning.state import Condition, StepStatus
 from benchapp.words import say
 
@@ -139,9 +140,7 @@ def _failed_insulation(evaluation: StepEvaluation) -> Condition | None:
     for step in evaluation.plan.showing(Role.insulation):
         latest = evaluation.ledger.latest(step.address)
         if latest is not None and opens_fault_search(latest.content.judgement):
-            why = say(
-                "entry {number} found it bad: only a good reading with a tester opens this again", number=latest.number
-            )
+            why = say("a reading found it bad: only a good one with a tester opens this again")
             words = _ROLE_WORDS[Role.insulation]
             return Condition(id="insulation", words=words, holds=False, go_to=step.address, why=why)
     return None
@@ -277,7 +276,7 @@ def _caution(evaluation: StepEvaluation, supply: Supply) -> Condition:
                     words=words,
                     holds=False,
                     go_to=caution,
-                    why=say("{caution} is not read", caution=caution),
+                    why=say("{caution} is not read", caution=said_caution(evaluation.plan, caution)),
                 )
     return Condition(id="caution", words=words, holds=True)
 

@@ -156,7 +156,7 @@ def refuse_clearing(evaluation: StepEvaluation, said: HazardClearedContent) -> s
     found = hazards_found(evaluation)
     fault = next((one for one in found if (one.entry, one.old_hazard) == (said.fault, said.hazard)), None)
     if fault is None:
-        return say("Entry {fault} found no “{hazard}” that is open on this unit.", fault=said.fault, hazard=said.hazard)
+        return say("This hazard is not open on the unit: look at its record.")
     if not said.reason.strip():
         return say("Say how it left the unit and who took it out, or who saw that it never was there.")
     return None

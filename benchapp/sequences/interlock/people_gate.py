@@ -59,16 +59,9 @@ def refuse_unheld(engine: EngineState, entry: Entry[DispositionContent]) -> str 
     if hold is not None and word != Disposition.hold:
         refused = refuse_right(evaluation, entry.by, Right.supervisor)
         if refused:
-            return say(
-                "{by} holds this unit as its supervisor (entry {number}). {refused}",
-                by=hold.by,
-                number=hold.number,
-                refused=refused,
-            )
+            return say("{by} holds this unit as its supervisor. {refused}", by=hold.by, refused=refused)
         if not entry.content.note.strip():
-            return say(
-                "{by} holds this unit (entry {number}): say why the hold is lifted.", by=hold.by, number=hold.number
-            )
+            return say("{by} holds this unit: say why the hold is lifted.", by=hold.by)
     return refuse_right(evaluation, entry.by, Right.sign_off) if word == Disposition.for_sale else None
 
 

@@ -30,7 +30,13 @@ def refuse_read_away(evaluation: StepEvaluation, step: PlannedStep, content: Ans
     failed = failed_before(evaluation, step)
     if failed is None or (isinstance(content, ReadingContent) and content.why.strip()):
         return None
-    return say("Entry {number} failed here. {SAY_WHY}", number=failed.number, SAY_WHY=SAY_WHY)
+    return say("{what} failed here. {SAY_WHY}", what=_what(failed), SAY_WHY=SAY_WHY)
+
+
+def _what(entry: Entry[AnswerContent]) -> str:
+    """What failed, as it was typed and by whom."""
+    typed = entry.content.typed if isinstance(entry.content, ReadingContent) else "This"
+    return say("{typed} ({by})", typed=typed, by=entry.by)
 
 
 SAY_WHY = "Say why it is read again, what was wrong with that reading; or record the repair first."
@@ -42,11 +48,10 @@ def refuse_taken_back(evaluation: StepEvaluation, entry: Entry[WithdrawalContent
     if target is None or entry.content.why.strip():
         return None
     if person(target.by) != person(entry.by):
-        return say("Entry {number} is {by}'s: say why it is taken back.", number=target.number, by=target.by)
+        return say("{by} did this: say why it is taken back.", by=target.by)
     if not _is_finding(evaluation, target):
         return None
-    found = say("Entry {number} is a failed reading of safety", number=target.number)
-    return say("{found}: say why it is taken back, or read it again and say why.", found=found)
+    return say("It is a failed reading of safety: say why it is taken back, or read it again and say why.")
 
 
 def _is_finding(evaluation: StepEvaluation, entry: Entry) -> bool:

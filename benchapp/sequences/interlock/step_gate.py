@@ -26,8 +26,10 @@ from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import SetUpContent
 from benchapp.sequences.planning.fact_rules import refuse_asked
 from benchapp.sequences.planning.limiters import why_unlimited
-from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.said import said_meter, said_step
 from benchapp.sequences.planning.state import StepStatus
+from benchapp.sequences.planning.step_names import name_within
 from benchapp.words import say
 
 
@@ -79,18 +81,23 @@ def go_back(evaluation: StepEvaluation) -> str:
     number = evaluation.ledger.energised
     entry = evaluation.ledger.by_number.get(number)
     since = (
-        say("Entry {number} ({address}) had it energised.", number=number, address=entry.address or entry.kind)
+        say("It may be live or charged since {what}.", what=_said_entry(evaluation.plan, entry))
         if entry
         else say("It may be energised.")
     )
     return say("{since} Go the way back first: plug out and in sight, discharged, voltage proved low.", since=since)
 
 
+def _said_entry(plan: Plan, entry: Entry) -> str:
+    """What an entry recorded, in words: its step, or its kind."""
+    return said_step(plan, entry.address) if entry.address else say("{kind} was recorded", kind=f"a {entry.kind}")
+
+
 def before_hands(reservoir: PlannedStep) -> str:
     """What to say to whoever would reach into a case in which a capacitor may hold charge."""
     return say(
-        "Before hands go in, {address}: {say} Record that the case is open, and read it.",
-        address=reservoir.address,
+        "Before hands go in, read {name}: {say} Record that the case is open, and read it.",
+        name=name_within(reservoir),
         say=reservoir.say,
     )
 
@@ -205,14 +212,16 @@ def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[
     meter = meter_of(content)
     if proved_before(evaluation.ledger, proofs(evaluation.ledger, stage, meter), entry.number, entry.at):
         return None
-    prove = say("prove the leads of {meter} first (tips together): a broken lead reads “OL” too.", meter=meter)
-    others = " and ".join(meters_proved(evaluation.ledger, stage, entry.number, entry.at))
+    mine = said_meter(evaluation.plan, meter)
+    prove = say("prove the leads of {meter} first (tips together): a broken lead reads “OL” too.", meter=mine)
+    proved = meters_proved(evaluation.ledger, stage, entry.number, entry.at)
+    others = " and ".join(said_meter(evaluation.plan, one) for one in proved)
     if not others:
         return f"{prove[0].upper()}{prove[1:]}"
     return say(
         "The leads of {others} were proved, which says nothing of {meter}'s. Read with {others}, or {prove}",
         others=others,
-        meter=meter,
+        meter=mine,
         prove=prove,
     )
 

@@ -123,7 +123,7 @@ def test_a_meter_that_a_later_opening_did_not_prove_takes_no_live_reading(path, 
         unproved = tuple(replace(proof, proved=proof.meter != "tb-pm1") for proof in METERS)
         open_bench(bench, by="AB", meters=unproved, rcd_button_tested=True, **OPENED)
         given = ReadingAnswer(typed="0.015 A", meter="tb-pm1")
-        with pytest.raises(Refused, match="tb-pm1 was not proved at the last bench opening"):
+        with pytest.raises(Refused, match="This meter was not proved at the last bench opening"):
             record_answer(bench, "TB-001", "first-power.current", given, by="AB")
 
 

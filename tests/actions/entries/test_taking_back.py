@@ -68,8 +68,8 @@ def test_another_persons_answer_goes_only_with_a_reason_and_is_not_what_i_did_la
     with pytest.raises(Refused, match="nothing that KT did"):
         last_of(bench, by="KT")
     seen = foresee(bench, "TB-001", 1, by="KT")
-    assert seen.asks_why == "Entry 1 is AB's: say why it is taken back."
-    with pytest.raises(Refused, match="Entry 1 is AB's: say why"):
+    assert seen.asks_why == "AB did this: say why it is taken back."
+    with pytest.raises(Refused, match="AB did this: say why"):
         take_back(bench, "TB-001", 1, by="KT")
     take_back(bench, "TB-001", 1, by="KT", why="AB had the unit beside it")
     assert bench.entries("TB-001")[-1].content.why == "AB had the unit beside it"
@@ -77,7 +77,7 @@ def test_another_persons_answer_goes_only_with_a_reason_and_is_not_what_i_did_la
 
 def test_another_persons_price_goes_only_with_a_reason(bench, lot):
     set_disposition(bench, "TB-001", "keep", by="AB", price="12.00")
-    with pytest.raises(Refused, match="Entry 1 is AB's: say why"):
+    with pytest.raises(Refused, match="AB did this: say why"):
         take_back(bench, "TB-001", 1, by="KT")
     take_back(bench, "TB-001", 1, by="KT", why="it belongs to the neighbour")
     assert settled(bench) == ("quarantine", "", "")

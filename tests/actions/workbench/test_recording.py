@@ -218,7 +218,7 @@ def test_yesterdays_opening_proves_nothing(bench, lot, clock):
 
 def test_an_overdue_meter_must_be_accepted_knowingly(bench, lot, clock):
     clock.pass_days(700)
-    with pytest.raises(Refused, match=r"The calibration of tb-m1 was due on"):
+    with pytest.raises(Refused, match=r"The calibration of “Hand meter, true RMS” was due on"):
         record_meter(bench, "TB-001", "tb-m1", by="AB")
     record_meter(bench, "TB-001", "tb-m1", by="AB", accept_overdue=True)
     assert bench.entries("TB-001")[0].content.overdue_accepted is True
@@ -256,7 +256,7 @@ def test_what_could_not_be_read_back_is_never_written(bench, lot):
 
 
 def test_a_repair_of_no_fault_is_refused(bench, lot):
-    with pytest.raises(Refused, match="Entry 9 is no open fault of this unit"):
+    with pytest.raises(Refused, match="This is no open fault of the unit"):
         record_repair(bench, "TB-001", fault=9, part="x", done="y", by="AB")
 
 

@@ -29,7 +29,7 @@ def test_the_better_meter_settles_what_the_coarse_one_cannot(meters, nine_volts)
     decision = decision_of(coarse, Function.ac_voltage, 9.72, nine_volts)
     assert decision.judgement == "conditional pass"
     advice = advise(decision, nine_volts, Function.ac_voltage, meters.values(), used=coarse)
-    assert advice == "Take it again with tb-m1."
+    assert advice == "Take it again with “Hand meter, true RMS”."
 
 
 def test_a_lower_range_of_the_same_meter_may_be_enough(meters, nine_volts):
@@ -71,7 +71,7 @@ def test_less_than_a_value_by_an_incapable_meter_is_answered_too(meters, gb):
     known = uncertainty_of(coarse, Function.earth_continuity, 0.1, lead_resistance=0.0)
     decision = decide(value=0.1, bound=Bound.below, band=band, uncertainty=known)
     advice = advise(decision, band, Function.earth_continuity, meters.values(), used=coarse)
-    assert advice == "Take it again with tb-it1."
+    assert advice == "Take it again with “Insulation and earth tester”."
 
 
 def test_an_incapable_meter_is_answered_with_those_that_could(meters, gb):
@@ -80,14 +80,14 @@ def test_an_incapable_meter_is_answered_with_those_that_could(meters, gb):
     decision = decision_of(coarse, Function.earth_continuity, 0.1, band, lead_resistance=0.0)
     assert decision.judgement == "not judged"
     advice = advise(decision, band, Function.earth_continuity, meters.values(), used=coarse)
-    assert advice == "Take it again with tb-it1."
+    assert advice == "Take it again with “Insulation and earth tester”."
 
 
 def test_where_no_meter_can_the_nearest_is_named(meters):
     band = parse_accept("9 V ± 0.01 V").band({}, kind=Kind.voltage)
     decision = decision_of(meters["tb-m2"], Function.dc_voltage, 9.0, band)
     advice = advise(decision, band, Function.dc_voltage, meters.values(), used=meters["tb-m2"])
-    assert advice == "None of this workshop's meters can settle it; tb-m1 comes nearest."
+    assert advice == "None of this workshop's meters can settle it; “Hand meter, true RMS” comes nearest."
 
 
 def test_a_function_that_no_meter_has_is_said(meters):

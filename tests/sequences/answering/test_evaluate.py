@@ -38,7 +38,7 @@ def test_reading_that_its_meter_cannot_settle_names_the_meter_that_would(each):
     found = tried(each, "every-kind.first", ReadingAnswer(typed="1.3 ohm", meter="tb-m2"))
     assert found.judgement == "conditional pass"
     assert "closer to the edge than this meter can tell" in found.sentence
-    assert found.sentence.endswith("Take it again with tb-m1.")
+    assert found.sentence.endswith("Take it again with “Hand meter, true RMS”.")
     assert found.content.sentence == found.sentence
 
 

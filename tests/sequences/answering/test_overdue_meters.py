@@ -42,7 +42,7 @@ def test_accepted_knowingly_it_reads_and_the_record_says_so():
 
 def test_where_the_author_refuses_it_no_reading_of_it_is_taken():
     unit = unit_with("overdue meters: refused\n")
-    with pytest.raises(Refused, match=r"was due on 2026-06-10, and own takes no reading of an overdue meter"):
+    with pytest.raises(Refused, match=r"was due on 2026-06-10, and “One reading” takes no reading of an overdue meter"):
         read_with(unit, "tb-m2")
     assert read_with(unit, "tb-m1").content.judgement == "pass"
 

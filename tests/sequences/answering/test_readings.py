@@ -194,5 +194,7 @@ def test_no_meter_whose_calibration_has_run_out_is_advised(unit):
     def said(day: str) -> str:
         return evaluate(unit.plan, unit.state, "kept.lowest", given, at=f"{day}T09:00:00.000Z").sentence
 
-    assert said("2026-06-01").endswith("with every digit that the meter shows, or with tb-m2.")
+    assert said("2026-06-01").endswith(
+        "with every digit that the meter shows, or with “Hand meter, average responding”."
+    )
     assert said("2026-11-25").endswith("with every digit that the meter shows.")

@@ -92,7 +92,7 @@ def test_terminals_that_cannot_be_probed_are_refused(in_continuity: Unit, a: str
 def test_over_range_needs_leads_that_were_proved(unit: Unit) -> None:
     unit.hold("tb-m1")
     probe(unit, "outlet.1", "outlet.2", "1.3")
-    with pytest.raises(Refused, match="Prove the leads of tb-m1 first"):
+    with pytest.raises(Refused, match="Prove the leads of “Hand meter, true RMS” first"):
         probe(unit, "outlet.1", "outlet.4", "OL")
 
 

@@ -46,7 +46,7 @@ def test_a_reading_by_wire_is_judged_as_a_typed_one(dead_tested):
 
 def test_the_wrong_meter_is_refused_by_wire_too(dead_tested):
     given = ReadingAnswer(typed="0.05 ohm", meter="tb-pm1", source=ReadingSource.steady, sent="+5E-02")
-    with pytest.raises(Refused, match="tb-pm1 has no function"):
+    with pytest.raises(Refused, match="“Plug-in mains meter with leakage current” has no function"):
         dead_tested.answer("continuity.earth", given)
 
 

@@ -110,7 +110,7 @@ def test_a_hazard_is_cleared_by_a_supervisor_with_a_reason_and_by_nobody_else():
         unit.record(EntryKind.hazard_cleared, "", "KT", **said)
     with pytest.raises(Refused, match="Say how"):
         unit.record(EntryKind.hazard_cleared, "", SUPERVISOR, **{**said, "reason": " "})
-    with pytest.raises(Refused, match="found no"):
+    with pytest.raises(Refused, match="not open on the unit"):
         unit.record(EntryKind.hazard_cleared, "", SUPERVISOR, **{**said, "hazard": "mercury"})
     unit.record(EntryKind.hazard_cleared, "", SUPERVISOR, **said)
     unit.go_to(LIMITED)

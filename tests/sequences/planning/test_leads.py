@@ -10,6 +10,8 @@ from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import DueKind, StepStatus
 from tests.sequences.bench import Refused, Unit
 
+HAND, OTHER = "“Hand meter, true RMS”", "“Hand meter, average responding”"
+
 OPEN = "continuity.live-earth"
 
 
@@ -27,7 +29,7 @@ def held(unit: Unit, address: str) -> bool:
 def test_open_reading_is_refused_before_the_leads_were_proved(unit):
     unit.go_to("continuity.leads-before")
     unit.record(EntryKind.set_up, OPEN, items=["switch on", "fuse in"])
-    with pytest.raises(Refused, match="Prove the leads of tb-m1 first"):
+    with pytest.raises(Refused, match=f"Prove the leads of {HAND} first"):
         unit.reads(OPEN, "OL")
 
 
@@ -95,7 +97,7 @@ def test_finite_readings_need_no_proof_of_the_leads(measuring):
 
 def test_leads_of_the_insulation_tester_are_proved_on_the_tester(unit):
     unit.go_to("insulation.leads-before")
-    with pytest.raises(Refused, match="tb-m1 has no function insulation"):
+    with pytest.raises(Refused, match=f"{HAND} has no function insulation"):
         unit.reads("insulation.leads-before", "0.1 ohm", "tb-m1")
 
 
@@ -115,9 +117,9 @@ def test_open_reading_taken_again_wants_the_leads_proved_again(measuring):
 
 def test_leads_proved_with_another_meter_count_for_that_one_and_the_way_on_is_said(measuring):
     measuring.hold("tb-m2")
-    with pytest.raises(Refused, match="The leads of tb-m1 were proved, which says nothing of tb-m2's") as said:
+    with pytest.raises(Refused, match=f"The leads of {HAND} were proved, which says nothing of {OTHER}'s") as said:
         measuring.reads("continuity.fuse-out", "OL", "tb-m2")
-    assert "Read with tb-m1, or prove the leads of tb-m2 first" in str(said.value)
+    assert f"Read with {HAND}, or prove the leads of {OTHER} first" in str(said.value)
     measuring.reads("continuity.leads-before", "0.1 ohm", "tb-m2")
     assert measuring.reads("continuity.fuse-out", "OL", "tb-m2").content.meter == "tb-m2"
 
@@ -128,8 +130,8 @@ def test_after_a_check_with_the_wrong_meter_the_right_one_is_named_and_offered(m
     measuring.reads("continuity.leads-after", "0.1 ohm", "tb-m2")
     state = measuring.state
     assert state.due.address == "continuity.leads-after"
-    assert state.steps["continuity.leads-after"].why == "“OL” was read since: prove the leads of tb-m1 again"
-    assert state.steps[OPEN].why == "counts once the leads of tb-m1 are proved again"
+    assert state.steps["continuity.leads-after"].why == f"“OL” was read since: prove the leads of {HAND} again"
+    assert state.steps[OPEN].why == f"counts once the leads of {HAND} are proved again"
     step = measuring.plan.step("continuity.leads-after")
     answering = answering_state(look(UnitHistory(measuring.plan, measuring.entries), at=measuring.at))
     assert meters_at_hand(measuring.plan, answering, step, measuring.at)[0] == "tb-m1"

@@ -28,7 +28,6 @@ from benchapp.desktop.bench.search_words import (
     found_words,
     how_words,
     more_words,
-    plain_probed,
     suspect_row,
     verdict,
     was_live,
@@ -179,11 +178,7 @@ class SearchPage(BenchPage):
         self._show_asked(view, search, asked)
         self._show_circuit()
         self.more.setText(more_words(view, search, self._from))
-        self.taken.setText(
-            "\n".join([tr("Probed in this search:"), *(plain_probed(one) for one in search.probed)])
-            if search.probed
-            else ""
-        )
+        self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
         self.hints_changed.emit()
         self.take_focus()
         QTimer.singleShot(0, self, self._bring_asked_into_sight)  # once the new lines have their heights
