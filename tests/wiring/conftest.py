@@ -17,7 +17,7 @@ HEAD = """\
 equipment: written
 title: Written by a test
 class: {class_}
-supply: {{voltage: 240 V, power: 8 VA, at: [in.1, in.2]}}
+supply: {{voltage: {voltage}, power: 8 VA, at: [in.1, in.2]}}
 connectors: {{in: four, out: four}}
 circuit:
 """
@@ -57,11 +57,11 @@ def written(connectors: Mapping[str, Connector]) -> Callable[..., Circuit]:
     Unless the parts have barriers of their own, one keeps the two connectors apart.
     """
 
-    def compile_parts(parts: str, class_: str = "II", more: str = "") -> Circuit:
+    def compile_parts(parts: str, class_: str = "II", more: str = "", voltage: str = "240 V") -> Circuit:
         lines = textwrap.dedent(parts).strip()
         if "barrier:" not in lines and "out." in lines:
             lines += "\n- {barrier: apart, between: [in, out]}"
-        text = HEAD.format(class_=class_) + textwrap.indent(lines, "  ") + "\n" + more
+        text = HEAD.format(class_=class_, voltage=voltage) + textwrap.indent(lines, "  ") + "\n" + more
         return compile_circuit(build_model(parse_document(text, "written.yaml"), Equipment), connectors)
 
     return compile_parts

@@ -360,7 +360,7 @@ def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Know
     if read.si is None or read.bound is not Bound.exact or read.si <= 0:
         raise JudgingProblem(say("“{mains}” is no mains voltage. Write what was measured, as in 243 V.", mains=mains))
     supply, chosen = circuit.supply, supply_selected(circuit, state)
-    made_for = [volts for volts in (chosen, supply.voltage if supply else None) if volts is not None]
+    made_for = [*(chosen or ()), *(supply.ends if supply else ())]
     if made_for and not min(made_for) / 2 <= read.si <= max(made_for) * 2:
         raise JudgingProblem(
             say(

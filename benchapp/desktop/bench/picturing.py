@@ -144,10 +144,7 @@ def plate_picture(view: UnitView) -> Picture:
     from benchapp.quantities.display import show
 
     double = equipment.equipment_class == "II"
-    lines = [
-        (tr("Voltage"), f"{show(supply.voltage, Kind.voltage)} ~"),
-        (tr("Frequency"), show(supply.frequency, Kind.frequency)),
-    ]
+    lines = [(tr("Voltage"), f"{supply.volts.words} ~"), (tr("Frequency"), show(supply.frequency, Kind.frequency))]
     if supply.power is not None:
         lines.append((tr("Power"), tr("{power} W or VA").format(power=f"{supply.power:.4g}")))
     lines.append((tr("Class"), "" if double else str(equipment.equipment_class)))

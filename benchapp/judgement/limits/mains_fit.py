@@ -75,14 +75,17 @@ def as_measured(volts: float) -> Range:
     return Range(lowest=exact, highest=exact)
 
 
-def voltage_fit(place: Range, volts: float) -> VoltageFit:
-    """How a unit for `volts` fits mains of this range: rated × 1.10 reaches its top, rated × 0.90 its foot."""
-    rated = Decimal(f"{volts:.12g}")
-    if rated * BEARS < place.highest:
-        return VoltageFit.to_accept if rated * MAY_BE_ACCEPTED >= place.highest else VoltageFit.burns
-    if rated * WORKS_DOWN_TO > place.highest:
+def voltage_fit(place: Range, lowest: float, highest: float | None = None) -> VoltageFit:
+    """How a unit made for `lowest` to `highest` volts fits mains of this range; no `highest` where it says one.
+
+    Its highest × 1.10 reaches the top of the mains, its lowest × 0.90 the foot.
+    """
+    least, most = (Decimal(f"{one:.12g}") for one in (lowest, lowest if highest is None else highest))
+    if most * BEARS < place.highest:
+        return VoltageFit.to_accept if most * MAY_BE_ACCEPTED >= place.highest else VoltageFit.burns
+    if least * WORKS_DOWN_TO > place.highest:
         return VoltageFit.starved
-    return VoltageFit.weak if rated * WORKS_DOWN_TO > place.lowest else VoltageFit.fits
+    return VoltageFit.weak if least * WORKS_DOWN_TO > place.lowest else VoltageFit.fits
 
 
 def frequency_fit(mains: "Mains", hertz: float) -> FrequencyFit:

@@ -64,10 +64,9 @@ def _of_equipment(plan: Plan, facts: Mapping[str, FactValue]) -> list[tuple[str,
     found: list[tuple[str, KnownQuantity]] = []
     supply = plan.circuit.supply
     if supply is not None:
-        found += [
-            ("rated-voltage", _fact("rated-voltage", supply.voltage, source)),
-            ("rated-frequency", _fact("rated-frequency", supply.frequency, source)),
-        ]
+        found.append(("rated-frequency", _fact("rated-frequency", supply.frequency, source)))
+        if supply.lowest_voltage is None:  # of two voltages on a plate neither is the rated one
+            found.append(("rated-voltage", _fact("rated-voltage", supply.voltage, source)))
     for name, fact in _FACT_OF.items():
         value = facts.get(fact)
         if isinstance(value, int | float):

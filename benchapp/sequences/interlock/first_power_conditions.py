@@ -38,18 +38,19 @@ def _why_not_by_plate(evaluation: StepEvaluation) -> str:
     ohms = [entry.content.value for entry in read if entry is not None and entry.content.value]
     if not ohms:
         return "its element was not read"
-    watts = [supply.voltage**2 / one for one in ohms]
-    wrong = next((one for one in watts if not _as_rated(one, supply.power)), None)
+    wrong = next((one for one in ohms if not _as_rated(supply.ends, one, supply.power)), None)
     if wrong is None:
         return ""
     stated = show(supply.power, Kind.power)
     return say(
         "its element would draw about {wrong:.0f} W, and its plate says {stated}: not its own, or shorted in part",
-        wrong=wrong,
+        wrong=supply.voltage**2 / wrong,
         stated=stated,
     )
 
 
-def _as_rated(watts: float, rated: float) -> bool:
+def _as_rated(volts: tuple[float, float], ohms: float, rated: float) -> bool:
+    """Whether the element draws the plate's power at a voltage of its range: nobody knows at which it is stated."""
     low, high = HEATER_SHARE
-    return low * rated <= watts <= high * rated
+    least, most = (one**2 / ohms for one in volts)
+    return low * rated <= most and least <= high * rated

@@ -308,7 +308,7 @@ def _check_current(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
     if circuit.supply is None:
         return  # said elsewhere: it takes no mains
     try:
-        most = sound_current(circuit, circuit.supply.voltage).high
+        most = sound_current(circuit, circuit.supply.ends[0]).high
     except WiringProblem as problem:
         found = problem.problems[0]
         yield fit.lacking(found.key, ("accept",), found.what, found.expected)

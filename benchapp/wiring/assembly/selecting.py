@@ -17,7 +17,7 @@ from benchapp.judgement.limits.mains_fit import (
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity
-from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.circuit import Circuit, State, Supply
 from benchapp.words import say
 
 if TYPE_CHECKING:
@@ -63,11 +63,12 @@ def selected(circuit: Circuit, state: State) -> str:
     return ""
 
 
-def supply_selected(circuit: Circuit, state: State) -> float | None:
-    """The mains voltage (V) that the unit stands at: its selector's, else the plate's; None without a supply."""
+def supply_selected(circuit: Circuit, state: State) -> tuple[float, float] | None:
+    """The lowest and highest mains (V) that the unit stands at: its selector's, else the plate's; None without one."""
     if circuit.supply is None:
         return None
-    return volts_of_position(selected(circuit, state)) or circuit.supply.voltage
+    position = volts_of_position(selected(circuit, state))
+    return (position, position) if position else circuit.supply.ends
 
 
 def supply_fit(
@@ -81,9 +82,9 @@ def supply_fit(
     if volts is None or (profile is None and measured is None):
         return FITS
     if profile is not None and (measured is None or _is_of(profile, measured)):
-        return _said(circuit, state, voltage_fit(legal_range(profile.mains), volts), in_words(profile.mains))
+        return _said(circuit, state, voltage_fit(legal_range(profile.mains), *volts), in_words(profile.mains))
     assert measured is not None
-    return _said(circuit, state, voltage_fit(as_measured(measured), volts), show(measured, Kind.voltage))
+    return _said(circuit, state, voltage_fit(as_measured(measured), *volts), show(measured, Kind.voltage))
 
 
 def _is_of(profile: "LimitProfile", measured: float) -> bool:
@@ -111,7 +112,12 @@ def _stands(circuit: Circuit, state: State) -> str:
     if position:
         return f"The voltage selector stands at {position}"
     assert circuit.supply is not None
-    return f"It is made for {show(circuit.supply.voltage, Kind.voltage)}"
+    return f"It is made for {supply_words(circuit.supply)}"
+
+
+def supply_words(supply: Supply) -> str:
+    """What its plate says of the voltage: "240 V", "100 V to 240 V"."""
+    return " to ".join(dict.fromkeys(show(one, Kind.voltage) for one in supply.ends))
 
 
 def has_iron(circuit: Circuit) -> bool:

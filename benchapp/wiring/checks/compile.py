@@ -179,7 +179,8 @@ def _supply(equipment: Equipment, plugs: Mapping[str, Plug]) -> Supply | None:
         power=rating.power,
         live=at[0],
         neutral=at[1],
-        stated=f"{rating.voltage:g} V, {rating.frequency:g} Hz",
+        stated=f"{rating.volts.words}, {rating.frequency:g} Hz",
         no_load_current=rating.no_load_current,
         kind_of_load=equipment.kind_of_load,
+        lowest_voltage=rating.volts.lowest if rating.volts.is_range else None,
     )

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from benchapp.files.locations import Key
-from benchapp.wiring.assembly.ratings import Winding
+from benchapp.wiring.assembly.ratings import Winding, outputs_of
 from benchapp.wiring.kinds.resistor import ResistorPart
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Problem, Toleranced
@@ -17,6 +17,7 @@ SPARE = 1.1  # outputs together against the plate's power: plates round; common 
 
 def check_ratings(equipment: Equipment) -> Iterator[Problem]:
     """Every contradiction between ratings that is of no one part."""
+    yield from _range(equipment)
     yield from _power(equipment)
     yield from _supply_current(equipment)
     yield from _no_load(equipment)
@@ -24,6 +25,20 @@ def check_ratings(equipment: Equipment) -> Iterator[Problem]:
     yield from _class(equipment)
     yield from _earth(equipment)
     yield from _wide(equipment)
+
+
+def _range(equipment: Equipment) -> Iterator[Problem]:
+    """Of two voltages on a plate one is that at which its transformer gives what its outputs are rated."""
+    if equipment.supply is None or not equipment.supply.volts.is_range:
+        return
+    for row, part in enumerate(equipment.circuit):
+        if isinstance(part, Winding) and part.rated is None and outputs_of(equipment, part.core):
+            yield Problem(
+                key=("circuit", row, part.kind.name),
+                what=f"its plate says {equipment.supply.volts.words}, and nothing says at which of them the outputs "
+                "are as they are rated",
+                expected=f"'rated: {equipment.supply.voltage:g} V supply' at the winding '{part.id}'",
+            )
 
 
 def _power(equipment: Equipment) -> Iterator[Problem]:
@@ -44,9 +59,9 @@ def _supply_current(equipment: Equipment) -> Iterator[Problem]:
     if cord is not None and cord.length > assumptions.LONGEST_CORD:
         what = f"a cord of {cord.length:g} m makes any earth path look good"
         yield Problem(key=("cord", "length"), what=what, expected=f"at most {assumptions.LONGEST_CORD:g} m")
-    if supply is None or supply.power is None:
+    amps = supply.current if supply is not None else None
+    if amps is None:
         return
-    amps = supply.power / supply.voltage
     if cord is not None and amps > assumptions.cord_current(cord.area):
         yield Problem(
             key=("cord", "area"),
@@ -58,9 +73,9 @@ def _supply_current(equipment: Equipment) -> Iterator[Problem]:
 def _no_load(equipment: Equipment) -> Iterator[Problem]:
     """A sound item draws no more off load than its plate: a larger figure would let a short pass at first power."""
     supply = equipment.supply
-    if supply is None or supply.power is None or supply.no_load_current is None:
+    if supply is None or supply.current is None or supply.no_load_current is None:
         return
-    amps, idle = supply.power / supply.voltage, supply.no_load_current.nominal
+    amps, idle = supply.current, supply.no_load_current.nominal
     if idle > SPARE * amps:
         yield Problem(
             key=("supply", "no load current"),

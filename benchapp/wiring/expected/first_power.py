@@ -81,10 +81,10 @@ def _on_full_mains(circuit: Circuit, mains: float) -> Band:
     share = assumptions.HEATER_SHARE if sound.kind is KindOfLoad.heater else assumptions.RUNNING_SHARE
     if supply.no_load_current is not None or supply.power is None or sound.kind not in LAMP_CANNOT_JUDGE:
         return _band(sound.low, sound.likely, sound.high, sound.derivation)
-    rated = supply.power / supply.voltage
+    rated = supply.power / supply.near(mains)
     words = f"{share[0] * 100:g} % to {share[1] * 100:g} % of the rated {show(rated, Kind.current)}"
     reason = DerivationStep(what="current on full mains", value=words, source=assumptions.COMMON_PRACTICE)
-    over = mains / supply.voltage
+    over = mains / supply.near(mains)
     return _band(share[0] * rated * min(over, 1.0), None, share[1] * rated * max(over, 1.0), (reason,))
 
 

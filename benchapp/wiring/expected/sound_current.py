@@ -38,12 +38,13 @@ def sound_current(circuit: Circuit, mains: float) -> SoundCurrent:
         what = f"nothing tells what kind of load {circuit.equipment} is"
         known = ", ".join(KindOfLoad)
         raise WiringProblem(Problem(key=("supply",), what=what, expected=f"'kind of load' under 'supply': {known}"))
-    low, likely, high, reason = _at_rated(supply, kind)
-    over = mains / supply.voltage
+    rated = supply.near(mains)
+    low, likely, high, reason = _at_rated(supply, kind, rated)
+    over = mains / rated
     steeper = over**assumptions.NO_LOAD_STEEPER if over > 1 and kind in _OF_IRON else max(over, 1.0)
     reasons: tuple[DerivationStep, ...] = (DerivationStep(what="kind of load", value=kind.value, source=FILE), reason)
     if over > 1 and kind in _OF_IRON:
-        words = f"{show(mains, Kind.voltage)} on {show(supply.voltage, Kind.voltage)}: up to {steeper:.2g} times"
+        words = f"{show(mains, Kind.voltage)} on {show(rated, Kind.voltage)}: up to {steeper:.2g} times"
         reasons = (*reasons, DerivationStep(what="more than its rated volts", value=words, source="from memory"))
     return SoundCurrent(
         low=low * min(over, 1.0) ** 2,
@@ -55,8 +56,8 @@ def sound_current(circuit: Circuit, mains: float) -> SoundCurrent:
     )
 
 
-def _at_rated(supply: Supply, kind: KindOfLoad) -> tuple[float, float | None, float, DerivationStep]:
-    """Lowest, likely and highest current (A) at the rated volts, and why; a stated one before all others."""
+def _at_rated(supply: Supply, kind: KindOfLoad, volts: float) -> tuple[float, float | None, float, DerivationStep]:
+    """Lowest, likely and highest current (A) at those rated volts, and why; a stated one before all others."""
     stated = supply.no_load_current
     if stated is not None:
         reason = DerivationStep(what="current off load", value=stated.stated, source=FILE)
@@ -65,7 +66,7 @@ def _at_rated(supply: Supply, kind: KindOfLoad) -> tuple[float, float | None, fl
         expected = "'power' or 'no-load current' under 'supply'"
         raise WiringProblem(Problem(key=("supply",), what="nothing tells how much current it draws", expected=expected))
     low, high, source = _SHARES[kind](supply.power)
-    rated = supply.power / supply.voltage
+    rated = supply.power / volts
     words = f"{low * 100:.3g} % to {high * 100:.3g} % of the rated {show(rated, Kind.current)}"
     return low * rated, None, high * rated, DerivationStep(what="current without load", value=words, source=source)
 

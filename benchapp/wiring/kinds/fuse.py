@@ -48,7 +48,7 @@ class FusePart(TwoEnded):
     def complaints(self, key: Key, equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
         """A rating below the current that the plate states, or far above what the cord carries."""
         supply, cord = equipment.supply, equipment.cord
-        if supply is None or supply.power is None or self.rating is None:
+        if supply is None or supply.current is None or self.rating is None:
             return
         carries = assumptions.cord_current(cord.area) if cord is not None else self.rating
         if cord is not None and self.place == "plug" and self.rating > ABOVE_CORD * carries:
@@ -59,7 +59,7 @@ class FusePart(TwoEnded):
                 f"{cord.area * 1e6:g} mm² carries (BS 7671 Table 4F3A)",
                 expected="a smaller fuse or a thicker cord",
             )
-        amps = supply.power / supply.voltage
+        amps = supply.current
         if self.rating < amps and self.id in _carry_the_supply(circuit):
             what = f"the fuse '{self.id}' of {self.rating:g} A is smaller than the rated current of {amps:.3g} A"
             yield Problem(key=(*key, "rating"), what=what)

@@ -133,7 +133,7 @@ class Plug:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Supply:
-    """The rated supply: V, Hz, W or VA, and the terminals it comes in at."""
+    """The rated supply: V (of a range the highest), Hz, W or VA, and the terminals it comes in at."""
 
     voltage: float
     frequency: float
@@ -143,6 +143,17 @@ class Supply:
     stated: str
     no_load_current: Toleranced | None = None
     kind_of_load: KindOfLoad | None = None
+    lowest_voltage: float | None = None
+    """the lowest voltage (V) of a range on the plate; None where it says one voltage"""
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """The lowest and the highest voltage (V) that it is for."""
+        return (self.voltage if self.lowest_voltage is None else self.lowest_voltage, self.voltage)
+
+    def near(self, mains: float) -> float:
+        """The voltage (V) that it is for and that is nearest to this mains."""
+        return min(max(mains, self.ends[0]), self.ends[1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ themselves are in the room `kinds`; here is what each of them must say.
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import ConfigDict, Field
+from pydantic import ConfigDict, Field, SerializerFunctionWrapHandler, model_serializer
 
 from benchapp.files.locations import Key
 from benchapp.files.models import FileModel
@@ -22,9 +22,9 @@ from benchapp.wiring.model.written import (
     Length,
     NotEmpty,
     Power,
+    SupplyVoltsText,
     TolerancedCurrent,
     TolerancedVoltage,
-    Voltage,
     YearsText,
 )
 from benchapp.words import say
@@ -141,8 +141,8 @@ def no_ohms(part: Part, resistance: Toleranced | None, key: Key) -> Iterator[Pro
 class SupplyRating(FileModel):
     """The supply as the rating plate states it; `at` names its two terminals when no mains connector does."""
 
-    voltage: Voltage
-    """240 V"""
+    volts: SupplyVoltsText = Field(alias="voltage")
+    """240 V, or a range: 100 V to 240 V"""
     frequency: Frequency = 50.0
     """50 Hz"""
     power: Power | None = None
@@ -154,6 +154,23 @@ class SupplyRating(FileModel):
     motor; left out: as its parts show"""
     at: Between | None = None
     """the two terminals at which it comes in, where no mains connector says it: [input.1, input.2]"""
+
+    @model_serializer(mode="wrap")
+    def _as_written(self, dump: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        """Under the key of the file: a single voltage as its number, a range in words."""
+        said: dict[str, Any] = dump(self)
+        said.pop("volts", None)
+        return {"voltage": self.volts.words if self.volts.is_range else self.voltage, **said}
+
+    @property
+    def voltage(self) -> float:
+        """The highest voltage (V) that it is for: what its insulation and its iron bear."""
+        return self.volts.highest
+
+    @property
+    def current(self) -> float | None:
+        """The rated current (A), at the lowest voltage that it is for, where it is highest; None without a power."""
+        return None if self.power is None else self.power / self.volts.lowest
 
 
 class Cord(FileModel):

@@ -17,6 +17,8 @@ _RATED = re.compile(
     r"(?P<volts>[^\s].*?V)(?:\s+at\s+(?P<amps>.+?A))?(?:\s+(?P<basis>on load|off load|supply))?", re.IGNORECASE
 )
 
+_VOLTAGES = re.compile(r"(?P<from>[0-9.]+(?: *V)?) *(?:-|–|to) *(?P<to>[0-9.]+ *V)", re.IGNORECASE)
+
 _YEARS = re.compile(r"(?P<first>(?:18|19|20)[0-9]{2})(?: to (?P<last>(?:18|19|20)[0-9]{2}))?")
 
 
@@ -28,6 +30,40 @@ class Rated:
     amps: float | None
     basis: str  # "on load", "off load", "supply" or "unknown"
     stated: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupplyVolts:
+    """The voltages (V) between which a plate says that it may be fed; both the same where it says one."""
+
+    lowest: float
+    highest: float
+
+    @property
+    def words(self) -> str:
+        """ "240 V", "100 V to 240 V"."""
+        return " to ".join(f"{end:g} V" for end in dict.fromkeys((self.lowest, self.highest)))
+
+    @property
+    def is_range(self) -> bool:
+        """Whether the plate says two voltages."""
+        return self.lowest != self.highest
+
+
+def read_supply_volts(text: str) -> SupplyVolts:
+    """Read "240 V", "100-240 V" or "100 V to 240 V"."""
+    written = str(text).strip()
+    found = _VOLTAGES.fullmatch(written)
+    if found is None:
+        try:
+            volts = read_positive(written, Kind.voltage)
+        except ValueError as problem:
+            raise ValueError(f"{problem}; a range is written like '100 V to 240 V'") from problem
+        return SupplyVolts(lowest=volts, highest=volts)
+    ends = [read_positive(f"{found[end].strip().removesuffix('V').strip()} V", Kind.voltage) for end in ("from", "to")]
+    if ends[0] >= ends[1]:
+        raise ValueError(f"'{written}' begins with the higher voltage; write the lower one first: '100 V to 240 V'")
+    return SupplyVolts(lowest=ends[0], highest=ends[1])
 
 
 FIRST_YEAR, LAST_YEAR = 1880, 2040
@@ -93,7 +129,7 @@ TolerancedCapacitance = Annotated[Toleranced, _toleranced(Kind.capacitance, usua
 TolerancedCurrent = Annotated[Toleranced, _toleranced(Kind.current)]
 TolerancedVoltage = Annotated[Toleranced, _toleranced(Kind.voltage)]
 Resistance = Annotated[float, _value(Kind.resistance)]
-Voltage = Annotated[float, _value(Kind.voltage)]
+SupplyVoltsText = Annotated[SupplyVolts, _read_by(read_supply_volts)]
 Current = Annotated[float, _value(Kind.current)]
 Frequency = Annotated[float, _value(Kind.frequency)]
 Power = Annotated[float, _value(Kind.power)]

@@ -56,11 +56,16 @@ EDITS: dict[str, tuple[Edit, ...]] = {
         ("continuity", "    shows: [polarity]\n\n  - measure: primary", "\n  - measure: primary"),
     ),
     "a plug that nobody opens": (("plug-rewire", "    opens: [plug]\n    shows: [plug]\n", "    opens: [plug]\n"),),
+    "a plate of two voltages, both too low": (
+        ("resources/equipment/tb-mu1", "voltage: 240 V", "voltage: 100-127 V"),
+        ("resources/equipment/tb-mu1", "rated: 240 V supply", "rated: 127 V supply"),
+    ),
     "of the plug's outside only its fuse is looked at": (
         ("plug-rewire", "It is out of any socket.\n    shows: [plug]\n", "It is out of any socket.\n"),
     ),
     "hazards of its age and no look at the rest": (
         ("visual-inspection", "tilt it gently.\n    shows: [visual]\n", "tilt it gently.\n"),
+        ("visual-inspection", "    when: {mains fed: true}\n    shows: [visual]\n", "    when: {mains fed: true}\n"),
     ),
     "full mains at once": (("first-power", "supply: limited", "supply: full"),),
     "limited for ever": (("live-voltage", "supply: full", "supply: limited"),),

@@ -274,17 +274,19 @@ class Files:
                 return (usual, *(one for one in part["positions"] if one != usual))
         return ()
 
-    def bears(self, volts: float) -> str:
-        """Whether what is made for that voltage bears this place's mains: "too much" and "too little", or nothing."""
-        mains = self.limits["mains"]
-        top = round(float(mains["nominal"]["value"]) * (100 + float(mains["above"]["value"])) / 100, 6)
-        return "too much" if round(volts * 1.1, 6) < top else "too little" if round(volts * 0.9, 6) > top else ""
+    def bears(self, made_for: str) -> str:
+        """Whether what is made for "240 V" or "100-240 V" bears this place's mains: "too much", "too little", or ""."""
+        low, high, top = *_ends(made_for), round(self._highest_mains(), 6)
+        return "too much" if round(high * 1.1, 6) < top else "too little" if round(low * 0.9, 6) > top else ""
 
-    def burns(self, volts: float) -> bool:
+    def burns(self, made_for: str) -> bool:
         """Whether it is too far off to be accepted: not even 15 % over reaches the top, or all is too little."""
+        high = _ends(made_for)[1]
+        return round(high * 1.15, 6) < round(self._highest_mains(), 6) or self.bears(made_for) == "too little"
+
+    def _highest_mains(self) -> float:
         mains = self.limits["mains"]
-        top = float(mains["nominal"]["value"]) * (100 + float(mains["above"]["value"])) / 100
-        return round(volts * 1.15, 6) < round(top, 6) or self.bears(volts) == "too little"
+        return float(mains["nominal"]["value"]) * (100 + float(mains["above"]["value"])) / 100
 
     def home(self, part: str) -> frozenset[str]:
         """What is opened by any work on that part; nothing where nobody knows it."""
@@ -340,6 +342,12 @@ def _setting_asked(_files: Files, step: Step) -> bool:
     beside = step.written.get("answers", ())
     a_note = "note" in (step.written.get("grave"), *(one.get("grave") for one in beside))
     return told and not a_note and all(one.get("judgement") == "fail" for one in beside)
+
+
+def _ends(made_for: str) -> tuple[float, float]:
+    """The lowest and the highest of the voltages that stand in it."""
+    said = [float(one) for one in re.findall(r"[0-9.]+", made_for)]
+    return min(said), max(said)
 
 
 def looks(step: Step) -> bool:

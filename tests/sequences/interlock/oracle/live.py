@@ -80,7 +80,7 @@ class Live:
             return
         stands_at = str(facts.get("selector setting", next(iter(self.files.positions), supply["voltage"])))
         lower, other_frequency = (self._accepted(one) for one in ("a 220 V rating", "iron for 60 Hz"))
-        if (wrong := self.files.bears(quantity(stands_at))) and (self.files.burns(quantity(stands_at)) or not lower):
+        if (wrong := self.files.bears(stands_at)) and (self.files.burns(stands_at) or not lower):
             yield f"setting: {stands_at} is {wrong}"
         here, plate = self.files.limits["mains"]["frequency"]["value"], supply.get("frequency", "50 Hz")
         iron = any(kind == "winding" for kind, _ in self.files.parts.values())

@@ -113,7 +113,7 @@ def worth(told: Told, files: Files, facts: Mapping[str, object]) -> str:
     if step.kind == "inspect":
         return _marks(step, told.said.get("marks", {}))
     if step.written.get("answers from") == "selector" and told.said.get("answer", "").strip() in files.positions:
-        return BAD if files.burns(quantity(told.said["answer"])) else GOOD
+        return BAD if files.burns(told.said["answer"]) else GOOD
     if step.kind == "ask" and "value" not in step.written:
         chosen = [one for one in step.written["answers"] if alike(one["answer"], told.said.get("answer", "").strip())]
         return GOOD if chosen and chosen[0].get("judgement") != "fail" else BAD
