@@ -181,3 +181,10 @@ def test_a_wet_cleaning_taken_back_has_wetted_it_all_the_same():
     assert "dry" in topics(against(unit, LIMITED))
     with pytest.raises(Refused, match="cannot be marked"):
         unit.record(EntryKind.disposition, "", "MH", disposition="for sale")
+
+
+def test_a_plug_is_said_to_be_on_after_all_only_with_a_reason():
+    unit = ready(CLASS_ONE)
+    unit.record(EntryKind.plug_destroyed, note="cracked")
+    assert "Say why" in refused(unit, EntryKind.plug_kept, topic="reason", why=" ")
+    unit.record(EntryKind.plug_kept, why="it was the next unit's")
