@@ -118,9 +118,7 @@ def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -
 def _target(history: "History", unit: str, number: int) -> Entry:
     found = next((one for one in history.entries if one.number == number), None)
     if found is None or not (is_answer(found) or is_of(found, DispositionContent)):
-        raise Refused(
-            say("This is no answer and no disposition of {unit}: what happened stays on record.", unit=unit)
-        )
+        raise Refused(say("This is no answer and no disposition of {unit}: what happened stays on record.", unit=unit))
     return found
 
 

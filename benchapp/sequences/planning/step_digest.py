@@ -25,7 +25,9 @@ LENGTH = 16
 """hex digits kept: 64 bits are far more than the revisions that a workshop ever writes"""
 VERSION = "1:"
 """of the rules by which digests are made, before the digits"""
-PROSE = frozenset({"title", "say", "notes", "note", "caution", "status", "source", "stated", "made", "hazards"})
+PROSE = frozenset(
+    {"title", "say", "notes", "note", "caution", "status", "source", "stated", "made", "hazards", "example"}
+)
 """keys of equipment and limits whose words change no reading's judgement"""
 OF_THE_REGION = frozenset({"limit voltage-low", "limit mains-voltage", "limit plug-pins"})
 """limits that are the same for every design"""
