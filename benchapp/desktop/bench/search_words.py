@@ -131,7 +131,7 @@ def found_words(suspect: "Suspect", search: "Search") -> str:
     words = f"{suspect.words[:1].upper()}{suspect.words[1:]}."
     if not search.probed:
         return words
-    return f"{words} {tr('Found by')}: {'; '.join(plain_probed(one) for one in search.probed)}."
+    return f"{words} {tr('Found by')}: {'; '.join(search.probed)}."
 
 
 def agree_words(view: "UnitView | None", marked: "Suspect | None") -> str:
