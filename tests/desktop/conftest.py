@@ -1,9 +1,12 @@
 """What tests of the screens share: how the application looks."""
 
+from contextlib import ExitStack
+
 import pytest
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
+from tests.desktop.walks import Walks, window_there
 from tests.desktop.windows import WORKSHOP, Clock, prove_meters, take_in, window_on
 from tests.people import staffed
 
@@ -52,6 +55,18 @@ def technician(look, bench):
     prove_meters(bench)
     with window_on(look, bench) as before_it:
         yield before_it
+
+
+@pytest.fixture(scope="session")
+def walks(qapp, tmp_path_factory):
+    return Walks(qapp, tmp_path_factory.mktemp("walks"))
+
+
+@pytest.fixture
+def walked_to(look, walks, tmp_path):
+    """Called with a place: a technician before a window on TB-001 there, on a workbook of the test's own."""
+    with ExitStack() as windows:
+        yield lambda place: window_there(windows, look, walks.to(place), tmp_path, place)
 
 
 @pytest.fixture

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QDialog, QMenu
 
 from benchapp.desktop.keys import KEYS
 from benchapp.desktop.menu_table import LINE, MENUS, RECENT, THEMES
+from tests.desktop.walks import AT_LIVE
 from tests.desktop.windows import window_on
 
 
@@ -111,11 +112,8 @@ def test_help_names_the_keys_of_the_table(technician):
     technician.strike("Esc")
 
 
-def test_the_second_safety_key_works_where_mains_is_on_the_unit_in_a_field_too(technician):
-    from tests.desktop.bench.test_screen import unit_of, work_until
-
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.view.live and technician.page.name == "reading")
+def test_the_second_safety_key_works_where_mains_is_on_the_unit_in_a_field_too(walked_to):
+    technician = walked_to(AT_LIVE)
     technician.type("1")
     technician.strike("Ctrl+Backspace")
     assert technician.page.name == "hazard"

@@ -6,24 +6,19 @@ from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication
 
 from benchapp.desktop.keys import TABLE
-from tests.desktop.bench.test_screen import unit_of, work_until
-from tests.desktop.windows import prove_meters, take_in, window_on
+from tests.desktop.walks import AT_PINS
 
-FIRST, SECOND = "continuity.outputs/outlet.1-outlet.2", "continuity.outputs/outlet.1-outlet.3"
+SECOND = "continuity.outputs/outlet.1-outlet.3"
 
 
 @pytest.fixture
-def at_pins(look, bench):
+def at_pins(walked_to):
     """A technician who has just read one pair of pins and stands before the next, on a page of the same look."""
-    take_in(bench)
-    prove_meters(bench)
-    with window_on(look, bench) as technician:
-        technician.take_unit("TB-001")
-        work_until(technician, unit_of(), lambda: technician.address == FIRST and technician.page.name == "reading")
-        technician.type("1.3")
-        technician.strike("Enter")
-        assert (technician.address, technician.page.name) == (SECOND, "reading")
-        yield technician
+    technician = walked_to(AT_PINS)
+    technician.type("1.3")
+    technician.strike("Enter")
+    assert (technician.address, technician.page.name) == (SECOND, "reading")
+    return technician
 
 
 def test_the_reading_of_the_pins_before_never_comes_back_into_the_next_field(at_pins):

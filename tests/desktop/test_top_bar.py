@@ -3,16 +3,15 @@
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import AT_LIVE
 
 
 def marked(technician):
     return [name for name, one in technician.window.bar.buttons.items() if one.isChecked()]
 
 
-def test_a_screen_that_was_not_gone_to_is_not_marked(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.view.may_be_live)
+def test_a_screen_that_was_not_gone_to_is_not_marked(walked_to):
+    technician = walked_to(AT_LIVE)
     QTest.mouseClick(technician.window.bar.buttons["lots"], Qt.MouseButton.LeftButton)
     technician.settle()
     technician.strike("Enter")  # stays with it

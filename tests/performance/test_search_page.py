@@ -23,8 +23,8 @@ from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.search.diagnoser import Diagnoser
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
-from tests.desktop.bench.test_screen import work_until
 from tests.desktop.large import go_to_the_pair, write_workshop
+from tests.desktop.walks import work_until
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
 from tests.people import staffed
 

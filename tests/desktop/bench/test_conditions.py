@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 from benchapp.actions.workbench.bench import Bench
 from benchapp.files.shipped import shipped_folder
 from tests.actions.driving import do_what_is_due
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import AT_EARTH, Place, unit_of, work_until
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
 from tests.people import staffed
 
@@ -30,9 +30,8 @@ def test_what_the_unit_has_overrides_the_design(technician):
     assert row.detail == "the design: 1.8 m"
 
 
-def test_a_second_person_makes_a_plug_moulded_that_the_design_has_rewirable(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "visual-inspection.plug")
+def test_a_second_person_makes_a_plug_moulded_that_the_design_has_rewirable(walked_to):
+    technician = walked_to(Place(at="visual-inspection.plug"))
     technician.strike("2")
     assert "If this one is moulded, a second person looks and says so too" in technician.said
     assert technician.view.state.facts["plug"] == "rewirable"
@@ -46,11 +45,8 @@ def test_a_second_person_makes_a_plug_moulded_that_the_design_has_rewirable(tech
     assert technician.view.state.steps["plug-rewire.plug-inside"].status == "skipped"
 
 
-def test_a_longer_cord_moves_the_limit_of_its_earth(technician):
-    technician.take_unit("TB-001")
-    work_until(
-        technician, unit_of(), lambda: technician.address == "continuity.earth" and technician.page.name == "reading"
-    )
+def test_a_longer_cord_moves_the_limit_of_its_earth(walked_to):
+    technician = walked_to(AT_EARTH)
     before = technician.page.gauge.content().upper
     technician.strike("Ctrl+U")
     fact(technician, "cord length")

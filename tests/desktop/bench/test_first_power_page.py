@@ -5,16 +5,14 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
 from benchapp.actions.papers.tag_content import tag_content
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import Place, unit_of, work_until
 
 CURRENT = "first-power.current"
 
 
 @pytest.fixture
-def at_current(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == CURRENT and technician.page.name == "reading")
-    return technician
+def at_current(walked_to):
+    return walked_to(Place(at=CURRENT, page="reading"))
 
 
 def test_off_at_once_above_stands_large_and_first(at_current):
@@ -25,9 +23,8 @@ def test_off_at_once_above_stands_large_and_first(at_current):
     assert page.stop.mapTo(page, QPoint()).y() < page.field.mapTo(page, QPoint()).y()
 
 
-def test_the_lamp_that_cannot_tell_is_refused_with_the_one_that_can(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "first-power.lamp-watts")
+def test_the_lamp_that_cannot_tell_is_refused_with_the_one_that_can(walked_to):
+    technician = walked_to(Place(at="first-power.lamp-watts"))
     technician.type("500 W")
     technician.strike("Enter")
     assert "The workshop's largest lamp is 150 W" in technician.complaint

@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtWidgets import QApplication, QLabel
 
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import unit_of, work_until
 from tests.sequences.bench import BACK
 
 WAYS = {
@@ -14,14 +14,6 @@ WAYS = {
     "a stage is taken": lambda t: t.window.take_stage("Shelf nine", "visual-inspection", "Visual inspection"),
     "the window is closed": lambda t: t.window.close(),
 }
-
-
-@pytest.fixture
-def at_live(technician):
-    """TB-001 at its first live reading."""
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.view.supply == "limited" and technician.page.name == "reading")
-    return technician
 
 
 def dialog():

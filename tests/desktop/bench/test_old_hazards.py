@@ -1,11 +1,11 @@
 """A hazard of old equipment, by keys: told of before the case is opened, recorded with F9, and cleared there."""
 
-from tests.desktop.bench.test_screen import last, unit_of, work_until
+from tests.desktop.bench.test_screen import last
+from tests.desktop.walks import DEAD, Place
 
 
-def test_a_hazard_is_found_by_key_and_shuts_the_unit_with_its_own_words(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "visual-inspection.outside")
+def test_a_hazard_is_found_by_key_and_shuts_the_unit_with_its_own_words(walked_to):
+    technician = walked_to(Place(at="visual-inspection.outside"))
     technician.strike("F9", "7")
     assert technician.page.name == "old-hazard"
     technician.strike("1")
@@ -18,9 +18,8 @@ def test_a_hazard_is_found_by_key_and_shuts_the_unit_with_its_own_words(technici
     assert "two bags" in technician.view.state.due.words
 
 
-def test_a_supervisor_clears_it_on_the_same_page_with_a_reason(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "visual-inspection.outside")
+def test_a_supervisor_clears_it_on_the_same_page_with_a_reason(walked_to):
+    technician = walked_to(Place(at="visual-inspection.outside"))
     technician.strike("F9", "7", "1")
     technician.strike("Enter")
     technician.give_initials("SV")
@@ -33,9 +32,8 @@ def test_a_supervisor_clears_it_on_the_same_page_with_a_reason(technician):
     assert [str(one.status) for one in technician.view.state.faults] == ["closed"]
 
 
-def test_whoever_opens_the_case_is_told_what_may_be_inside(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address.startswith("continuity"))
+def test_whoever_opens_the_case_is_told_what_may_be_inside(walked_to):
+    technician = walked_to(DEAD)
     technician.strike("F9", "4")
     said = technician.page.say.text()
     assert "look for: Asbestos" in said

@@ -2,19 +2,14 @@
 
 import pytest
 
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import Place
 
 FUSE_OUT, LIVE_EARTH, PRIMARY = "continuity.fuse-out", "continuity.live-earth", "continuity.primary"
 
 
 @pytest.fixture
-def at(technician):
-    def go(address, page="reading"):
-        technician.take_unit("TB-001")
-        work_until(technician, unit_of(), lambda: technician.address == address and technician.page.name == page)
-        return technician
-
-    return go
+def at(walked_to):
+    return lambda address, page="reading": walked_to(Place(at=address, page=page))
 
 
 def recorded(technician):

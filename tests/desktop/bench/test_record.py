@@ -2,13 +2,12 @@
 
 import pytest
 
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import Place
 
 
 @pytest.fixture
-def worked(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "continuity.fuse-out")
+def worked(walked_to):
+    technician = walked_to(Place(at="continuity.fuse-out"))
     technician.strike("Ctrl+L")
     return technician
 

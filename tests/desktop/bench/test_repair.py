@@ -3,23 +3,21 @@
 import pytest
 
 from demo.scenario import Hidden
-from tests.desktop.bench.test_screen import last, unit_of, work_until
+from tests.desktop.bench.test_screen import last
+from tests.desktop.walks import AT_PINS, Place
 
 WRONG_FUSE = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
 
 
 @pytest.fixture
-def mending(technician):
+def mending(walked_to):
     """TB-001 with the wrong fuse in its plug, its repair due."""
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(hidden=WRONG_FUSE), lambda: technician.page.name == "repair")
-    return technician
+    return walked_to(Place(page="repair", hidden=WRONG_FUSE))
 
 
-def record_a_fault(technician, part, mode):
+def recorded(walked_to, part, mode):
     """A fault of the circuit at the first pair of the outlet that is read."""
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+    technician = walked_to(AT_PINS)
     technician.type("OL")
     technician.strike("Enter")
     technician.tab_to("fault-part")
@@ -28,6 +26,7 @@ def record_a_fault(technician, part, mode):
     technician.retype(mode)
     technician.strike("Enter")
     assert technician.page.name == "repair"
+    return technician
 
 
 def boxes(technician):
@@ -55,8 +54,8 @@ def test_more_may_be_ticked_than_the_list_opens(mending):
     assert mending.page._opened() == ("plug", "enclosure")
 
 
-def test_the_cautions_stand_above_the_list(technician):
-    record_a_fault(technician, "low-a", "open")
+def test_the_cautions_stand_above_the_list(walked_to):
+    technician = recorded(walked_to, "low-a", "open")
     said = technician.reads("repair-cautions")
     for words in ("Unplugged, and in sight", "can hold charge", "Hot iron", "Follow your local codes"):
         assert words in said
@@ -119,19 +118,17 @@ def test_ticks_and_words_outlive_a_look_elsewhere(mending):
     assert mending.page.parts.text() == "3 A fuse 1"
 
 
-def test_a_crossed_pair_opens_the_case_and_leaves_the_plug_alone(technician):
-    record_a_fault(technician, "outlet.2, outlet.3", "crossed")
+def test_a_crossed_pair_opens_the_case_and_leaves_the_plug_alone(walked_to):
+    technician = recorded(walked_to, "outlet.2, outlet.3", "crossed")
     assert technician.page._opened() == ("enclosure",)
     assert any("pin 2 of the outlet and pin 3 of the outlet" in name for name in technician.page.names)
     assert "Mains plug" not in stages(technician)
     assert {"Visual inspection", "Continuity"} <= set(stages(technician))
 
 
-def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(technician):
+def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(walked_to):
     """The fault was recorded as one part; the search finds another, and the repair follows it."""
-    technician.take_unit("TB-001")
-    wrong = unit_of(hidden=Hidden(defect={"part": "low-a-twin", "mode": "open"}))
-    work_until(technician, wrong, lambda: technician.page.name == "fault")
+    technician = walked_to(Place(page="fault", hidden=Hidden(defect={"part": "low-a-twin", "mode": "open"})))
     technician.tab_to("fault-part")
     technician.retype("low-a")
     technician.tab_to("fault-mode")
@@ -152,9 +149,9 @@ def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(techn
     assert (mended.part, mended.mode, mended.repair) == ("low-a-twin", "open", entry.number)
 
 
-def test_the_steps_that_are_taken_again_are_named_stage_by_stage(technician):
+def test_the_steps_that_are_taken_again_are_named_stage_by_stage(walked_to):
     """A joint at pin 1 moves what pin 1 reads; opening the enclosure, what the safety of the case rests on."""
-    record_a_fault(technician, "low-a", "open")
+    technician = recorded(walked_to, "low-a", "open")
     rows = {row.words.partition(":")[0]: row for row in technician.page.scope.rows()}
     named = rows["Continuity"].detail.split(", ")
     assert {"earth continuity", "outlet 1 to 2"} <= set(named)

@@ -4,36 +4,15 @@ import pytest
 
 from benchapp.desktop.bench.page_routing import page_for
 from demo.playing import Player
-from demo.scenario import Hidden, LotOfTheDay, read_day
-from demo.simulated_bench import SimulatedUnit
-
-
-def unit_of(mark="TB-001", hidden=None):
-    lot = LotOfTheDay(lot="Shelf nine", equipment="tb-mu1", first="TB-001", count=3, hidden={mark: hidden or Hidden()})
-    return SimulatedUnit(read_day(), lot, mark)
-
-
-def work_until(technician, unit, condition):
-    """Do what is due until the condition holds."""
-    player = Player(technician, lambda _page: None)
-    for _ in range(120):
-        if condition():
-            return
-        player.do_what_is_due(unit)
-    raise AssertionError(f"it never comes; {technician.page.name} at {technician.address} does")
+from tests.desktop.walks import AT_PINS, DEAD, unit_of, work_until
 
 
 def last(technician):
     return technician.window.context.bench.entries(technician.view.mark)[-1]
 
 
-def is_at_live(technician):
-    return technician.view.supply == "limited" and technician.page.name == "reading"
-
-
-def test_a_failed_reading_is_taken_again_or_recorded_as_a_fault(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+def test_a_failed_reading_is_taken_again_or_recorded_as_a_fault(walked_to):
+    technician = walked_to(AT_PINS)
     technician.type("OL")
     technician.strike("Enter")
     assert technician.page.name == "fault"
@@ -54,9 +33,8 @@ def test_a_failed_reading_is_taken_again_or_recorded_as_a_fault(technician):
     assert technician.page.name == "repair"
 
 
-def test_a_step_taken_again_and_good_needs_no_fault(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+def test_a_step_taken_again_and_good_needs_no_fault(walked_to):
+    technician = walked_to(AT_PINS)
     technician.type("OL")
     technician.strike("Enter", "F3")
     technician.type("1.4")
@@ -132,9 +110,8 @@ def test_a_stage_is_taken_across_the_lot(technician):
     assert [str(row.cells[0].word) for row in board.rows] == ["done", "done", "done"]
 
 
-def test_a_fall_asks_for_the_dead_tests_again(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address.startswith("continuity"))
+def test_a_fall_asks_for_the_dead_tests_again(walked_to):
+    technician = walked_to(DEAD)
     technician.strike("F9", "1")
     assert last(technician).content.event == "fall"
     assert technician.address.startswith("visual-inspection")

@@ -10,23 +10,26 @@ from benchapp.actions.entries.faults import record_fault, record_repair
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.quantities.display import show
 from demo.scenario import Hidden
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import AT_PINS, Place
 from tests.paper.making import all_text
 
 
-def search(technician, part):
-    """TB-001 with that part open, its first failed reading, and the search called up."""
-    technician.take_unit("TB-001")
-    wrong = Hidden(defect={"part": part, "mode": "open"})
-    work_until(technician, unit_of(hidden=wrong), lambda: technician.page.name == "fault")
+def failed(part):
+    """TB-001 with that part open, at its first failed reading."""
+    return Place(page="fault", hidden=Hidden(defect={"part": part, "mode": "open"}))
+
+
+def search(walked_to, part):
+    """The search called up there."""
+    technician = walked_to(failed(part))
     technician.strike("F10")
     return technician
 
 
 @pytest.fixture
-def searching(technician):
+def searching(walked_to):
     """The joint at pin 1 is open: nothing to the other pins of the 9 V winding tells it from pin 2 yet."""
-    return search(technician, "low-a")
+    return search(walked_to, "low-a")
 
 
 def words(technician):
@@ -45,8 +48,8 @@ def probe(technician):
     technician.strike("Enter")
 
 
-def test_the_readings_of_the_record_name_the_suspects(technician):
-    search(technician, "low-a-twin")
+def test_the_readings_of_the_record_name_the_suspects(walked_to):
+    technician = search(walked_to, "low-a-twin")
     assert technician.page.name == "search"
     assert "pin 4 is open" in words(technician)[0]
     assert "OL between pin 1 of the outlet and pin 4 of the outlet" in technician.page.suspects.rows()[0].detail
@@ -121,9 +124,8 @@ def test_escape_leaves_the_search_and_what_was_probed_counts_again(searching):
     assert words(searching) == after
 
 
-def test_another_meter_may_be_taken_for_a_reading(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "continuity.primary")
+def test_another_meter_may_be_taken_for_a_reading(walked_to):
+    technician = walked_to(Place(at="continuity.primary"))
     technician.strike("Ctrl+D")
     assert technician.page.name == "meter"
     technician.strike("1")
@@ -144,9 +146,8 @@ def test_the_pin_card_of_the_unit_at_hand_is_written(technician, tmp_path):
     assert "over the legal range of mains (Great Britain)" in text
 
 
-def test_with_the_mains_just_measured_the_card_has_the_bands_of_todays_mains(technician, tmp_path):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address.startswith("live-voltage.outputs"))
+def test_with_the_mains_just_measured_the_card_has_the_bands_of_todays_mains(walked_to, tmp_path):
+    technician = walked_to(Place(at="live-voltage.outputs"))
     band = technician.page._evaluate.band
     technician.strike("Ctrl+K")
     technician.retype(str(tmp_path / "pins.pdf"))
@@ -273,8 +274,9 @@ def test_the_answer_to_an_older_question_is_dropped(searching):
     assert searching.complaint == ""
 
 
-def test_the_workshops_own_repairs_are_named_on_the_screen(technician):
+def test_the_workshops_own_repairs_are_named_on_the_screen(walked_to):
     """Six confirmed repairs of this design, four of them the joint at pin 1."""
+    technician = walked_to(failed("low-a"))
     bench = technician.window.context.bench
     take_in_lot(bench, name="Mended", equipment="tb-mu1", route="mains-unit", marks=shelf_marks("TC-001", 6), by="AB")
     for number, mark in enumerate(shelf_marks("TC-001", 6)):
@@ -282,7 +284,7 @@ def test_the_workshops_own_repairs_are_named_on_the_screen(technician):
         record_fault(bench, mark, part=part, mode="open", words="open", by="AB")
         fault = bench.state(mark).faults[0].entry
         record_repair(bench, mark, fault=fault, part=part, done="soldered", by="AB", opened=["enclosure"])
-    search(technician, "low-a")
+    technician.strike("F10")
     details = {row.words.partition("   ")[2]: row.detail for row in technician.page.suspects.rows()}
     said = details["the joint at pin 1 is open"]
     assert "4 of your last 6 faults on this design were the joint at pin 1" in said
@@ -304,17 +306,15 @@ def test_a_search_that_has_ended_still_takes_a_pair_of_ones_own(searching):
     assert entries(searching)[-1].content.probed.a == "outlet.2"
 
 
-def test_without_a_failed_reading_there_is_nothing_to_search_from(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.page.name == "reading")
+def test_without_a_failed_reading_there_is_nothing_to_search_from(walked_to):
+    technician = walked_to(Place(page="reading"))
     technician.strike("F10")
     assert technician.complaint == "No reading of this unit has failed: there is nothing to search from."
     assert technician.page.name == "reading"
 
 
-def test_a_reading_that_would_fail_offers_the_search_and_is_recorded_first(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+def test_a_reading_that_would_fail_offers_the_search_and_is_recorded_first(walked_to):
+    technician = walked_to(AT_PINS)
     keys = lambda: [hint.key for hint in technician.window.bench.hints.hints()]  # noqa: E731 - read three times
     assert "F10" not in keys()
     technician.type("OL")

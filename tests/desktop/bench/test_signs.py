@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import unit_of, work_until
 
 
 @pytest.fixture

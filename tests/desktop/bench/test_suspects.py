@@ -2,15 +2,15 @@
 
 import pytest
 
-from tests.desktop.bench.test_screen import unit_of
 from tests.desktop.bench.test_search import probe, search
 from tests.desktop.bench.test_small_screen import area_of
+from tests.desktop.walks import unit_of
 
 
 @pytest.fixture
-def searching(technician):
+def searching(walked_to):
     """The joint at pin 1 is open: three suspects are left."""
-    return search(technician, "low-a")
+    return search(walked_to, "low-a")
 
 
 def test_the_arrow_keys_mark_another_suspect_and_it_is_the_one_taken_over(searching):

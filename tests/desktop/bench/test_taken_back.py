@@ -4,27 +4,25 @@ import pytest
 from PySide6.QtWidgets import QApplication, QPushButton
 
 from benchapp.actions.entries.outcome import set_disposition
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import AT_EARTH, AT_PINS, unit_of, work_until
 
 EARTH = "continuity.earth"
 FIRST, SECOND = "continuity.outputs/outlet.1-outlet.2", "continuity.outputs/outlet.1-outlet.3"
 
 
 @pytest.fixture
-def failed(technician):
+def failed(walked_to):
     """An earth path of too many ohms, just recorded."""
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == EARTH and technician.page.name == "reading")
+    technician = walked_to(AT_EARTH)
     technician.type("2 ohm")
     technician.strike("Enter")
     return technician
 
 
 @pytest.fixture
-def second_pins(technician):
+def second_pins(walked_to):
     """One pair of pins was read; the page of the next, of the same look, is shown."""
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == FIRST and technician.page.name == "reading")
+    technician = walked_to(AT_PINS)
     technician.type("1.3")
     technician.strike("Enter")
     assert (technician.address, technician.page.name) == (SECOND, "reading")

@@ -2,7 +2,7 @@
 
 from benchapp.desktop.pictures.meter_picture import MeterPicture
 from benchapp.sequences.interlock.set_up import ON_VOLTS
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import AT_LIVE, unit_of, work_until
 
 
 def test_the_meter_is_drawn_with_its_tips_off_before_volts_are_read(technician):
@@ -18,9 +18,8 @@ def test_the_meter_is_drawn_with_its_tips_off_before_volts_are_read(technician):
     assert page.marks == {ON_VOLTS: "done"}
 
 
-def test_another_meter_for_a_unit_that_may_be_live_comes_with_leads_off_first(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.view.state.energised and technician.page.name == "reading")
+def test_another_meter_for_a_unit_that_may_be_live_comes_with_leads_off_first(walked_to):
+    technician = walked_to(AT_LIVE)
     technician.strike("Ctrl+D")
     assert technician.page.name == "meter"
     assert technician.reads("meter-say").startswith("Leads off every pin first")

@@ -4,17 +4,15 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import AT_EARTH, AT_PINS
 
 EARTH = "continuity.earth"
 FIRST, SECOND = "continuity.outputs/outlet.1-outlet.2", "continuity.outputs/outlet.1-outlet.3"
 
 
 @pytest.fixture
-def at_first(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == FIRST and technician.page.name == "reading")
-    return technician
+def at_first(walked_to):
+    return walked_to(AT_PINS)
 
 
 def answers(technician):
@@ -54,9 +52,8 @@ def test_a_second_enter_records_nothing_and_is_not_worth_a_word(at_first):
     assert at_first.complaint == ""
 
 
-def test_what_is_typed_while_an_answer_is_refused_is_not_added_to_it(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address == EARTH and technician.page.name == "reading")
+def test_what_is_typed_while_an_answer_is_refused_is_not_added_to_it(walked_to):
+    technician = walked_to(AT_EARTH)
     technician.type("2 ohm")
     technician.strike("Enter")
     technician.window.bench.navigation.follow(EARTH)

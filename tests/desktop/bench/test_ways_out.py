@@ -3,12 +3,12 @@
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.papers.tag_content import tag_content
 from demo.playing import Player
-from tests.desktop.bench.test_screen import is_at_live, last, unit_of, work_until
+from tests.desktop.bench.test_screen import last
+from tests.desktop.walks import AT_LIVE, DEAD, Place, unit_of, work_until
 
 
-def test_a_case_opened_to_look_is_recorded_with_what_and_why_and_the_retest_follows(technician):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address.startswith("continuity"))
+def test_a_case_opened_to_look_is_recorded_with_what_and_why_and_the_retest_follows(walked_to):
+    technician = walked_to(DEAD)
     technician.strike("F9", "4")
     assert technician.page.name == "opened"
     technician.tab_to("opened-why")
@@ -50,12 +50,11 @@ def test_smoke_struck_by_mistake_is_called_off_and_the_unit_goes_on_where_it_was
     now = at_live.view.state.steps
     gone = {address for address in before if not address.startswith("make-safe") and not now[address].holds}
     assert gone == {"first-power.plug-in"}  # its plug came out on the way back, so it goes in again first
-    work_until(at_live, unit_of(), lambda: is_at_live(at_live))
+    work_until(at_live, unit_of(), lambda: AT_LIVE.holds(at_live))
 
 
-def test_a_unit_of_another_design_begins_anew_as_that_and_its_tag_follows(technician, path):
-    technician.take_unit("TB-001")
-    work_until(technician, unit_of(), lambda: technician.address.startswith("plug-rewire"))
+def test_a_unit_of_another_design_begins_anew_as_that_and_its_tag_follows(walked_to, path):
+    technician = walked_to(Place(at="plug-rewire"))
     before = len(technician.window.context.bench.entries("TB-001"))
     technician.strike("F9", "6")
     assert technician.page.name == "design"

@@ -8,8 +8,8 @@ from tests.desktop.bench.test_search import search
 
 
 @pytest.fixture
-def searching(technician):
-    return search(technician, "low-a")
+def searching(walked_to):
+    return search(walked_to, "low-a")
 
 
 def circuit(technician):

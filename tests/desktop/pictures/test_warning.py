@@ -6,7 +6,7 @@ from benchapp.desktop.pictures.drawings import read_table
 from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.pictures.warning import SIGNS, WarningPicture
 from benchapp.files.shipped import shipped_folder
-from tests.desktop.bench.test_screen import unit_of, work_until
+from tests.desktop.walks import unit_of, work_until
 
 
 def test_every_shipped_caution_has_a_sign_that_can_be_painted():
