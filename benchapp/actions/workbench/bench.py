@@ -306,11 +306,13 @@ class Bench:
     def evaluate(self, mark: str, address: str, given: StepAnswer) -> "Evaluation":
         """Try an answer without recording it: what the live gauge shows."""
         from benchapp.sequences.answering.evaluate import evaluate
-        from benchapp.sequences.interlock.fold import fold
+        from benchapp.sequences.history.unit_history import UnitHistory
+        from benchapp.sequences.interlock.fold import answering_state, look
 
         history = self.history(mark)
         plan, at = self.plan_of(history), self.now(history)
-        return evaluate(plan, fold(plan, history.entries, at=at), address, given, at=at)
+        state = answering_state(look(UnitHistory(plan, history.entries), at=at))
+        return evaluate(plan, state, address, given, at=at)
 
     def siblings(self, mark: str, address: str) -> tuple[SiblingRow, ...]:
         """What the lot's other units read last at that step, by shelf mark."""
