@@ -11,7 +11,7 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # before anything loads Q
 import pytest
 from hypothesis import HealthCheck, settings
 
-from tests.start import HELD_TESTS
+from tests.start import HELD_TESTS, UNCOUNTED
 
 settings.register_profile("everyday", max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("thorough", settings.get_profile("everyday"), max_examples=1500)
@@ -27,14 +27,14 @@ SAID = ("mutant", "campaign", "keys of")
 YOUNG_OBJECTS = 30_000
 """after so many new ones the collector looks at them; with Python's own 700 a walk takes 7 % longer (measured)"""
 HELD = tuple(f"{folder}/" for folder in HELD_TESTS)
-"""tests that run with branches counted, but for those that measure processor time"""
+"""tests that run with branches counted, but for those that measure processor time or are left uncounted"""
 
 
 def pytest_collection_modifyitems(items):
     """Mark the tests under which branch coverage is held."""
     for item in items:
         measures_time = any(getattr(one, "__module__", "") == "tests.any_text" for one in vars(item.module).values())
-        if item.nodeid.startswith(HELD) and not measures_time:
+        if item.nodeid.startswith(HELD) and not item.nodeid.startswith(tuple(UNCOUNTED)) and not measures_time:
             item.add_marker("held")
 
 
