@@ -38,6 +38,8 @@ MODIFIERS = {
 }
 KEY_TO_KEY, DOWN = 100, 60
 """milliseconds from key to key at 120 words a minute, and how long each is down"""
+LOOKING = 500
+"""milliseconds that are told to pass before a key that is struck by itself: whoever strikes it has looked at the page"""
 PATIENCE = 30.0
 """seconds after which something that should have happened is given up"""
 
@@ -55,6 +57,7 @@ class Technician:
     def strike(self, *keys: str) -> None:
         """Strike keys one after the other, waiting for each to have its effect."""
         for key in keys:
+            self._fingers += LOOKING
             *held, last = key.split("+") if key != "+" else ["+"]
             modifiers = Qt.KeyboardModifier.NoModifier
             for name in held:

@@ -6,7 +6,7 @@ rubs out may repeat. The filter sits on whatever has the keyboard, and on the wi
 
 from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication, QKeyEvent
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QLineEdit, QWidget
 
 _K = Qt.Key
 MAY_REPEAT = frozenset(
@@ -16,6 +16,9 @@ MAY_REPEAT = frozenset(
         *(_K.Key_PageUp, _K.Key_PageDown, _K.Key_Backspace, _K.Key_Delete),
     )
 )
+AGAIN = 400
+"""milliseconds within which the key that turned a page is its own double strike: nobody has read the new page by then
+(common practice, no source)"""
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
 
 
@@ -36,6 +39,8 @@ class HeldKeys(QObject):
         self._of_another_page: set[int] = set()
         self._let_go: dict[int, tuple[int, bool]] = {}
         """by key: when it was let go (milliseconds of the window system), and whether it was of another page"""
+        self._struck = self._turned = (0, 0)
+        """the key struck last, and the one that turned the page: when (milliseconds of the window system)"""
         self._waits, self._early = False, ""
         self._over = QTimer(self)
         self._over.setSingleShot(True)
@@ -49,6 +54,7 @@ class HeldKeys(QObject):
     def turn_page(self) -> None:
         """What is down now gives nothing until it is let go and struck again."""
         self._of_another_page |= self._down
+        self._turned = self._struck
         self.wait(over=True)
 
     def wait(self, *, over: bool = False) -> None:
@@ -93,6 +99,10 @@ class HeldKeys(QObject):
             if event.type() != QEvent.Type.KeyRelease and (key in self._of_another_page or key not in MAY_REPEAT):
                 event.accept()
                 return True
+        elif self._is_double(event):
+            self._of_another_page.add(key)
+            event.accept()
+            return True
         elif event.type() == QEvent.Type.KeyRelease:
             self._let_go[key] = (event.timestamp(), key in self._of_another_page)
             self._down.discard(key)
@@ -100,7 +110,16 @@ class HeldKeys(QObject):
         else:
             self._down.add(key)
             self._of_another_page.discard(key)
+            self._struck = (key, event.timestamp())
         return False
+
+    def _is_double(self, event: QKeyEvent) -> bool:
+        """Whether the key that turned the page is struck at once again; a field takes what is typed into it."""
+        key, before = self._turned
+        if event.type() == QEvent.Type.KeyRelease or event.key() != key or not before:
+            return False
+        typed = event.text().isprintable() and isinstance(QApplication.focusWidget(), QLineEdit)
+        return not typed and 0 < event.timestamp() - before < AGAIN
 
     def _comes_at_once(self, event: QKeyEvent) -> bool:
         """Whether the key was let go at the same time: then it was never let go, and is what it was before.

@@ -138,3 +138,27 @@ def test_the_tag_of_another_unit_puts_it_on_the_bench(every_step, page):
     QTest.keyClick(every_step.at_keyboard(), K.Key_Return)
     every_step.settle()
     assert every_step.view.mark == "TB-002"
+
+
+def strike_at(technician, key, text, at):
+    """Strike a key at that time of the window system, in milliseconds."""
+    target = technician.at_keyboard()
+    for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+        event = QKeyEvent(kind, key, Qt.KeyboardModifier.NoModifier, text)
+        event.setTimestamp(at)
+        at += 20
+        QCoreApplication.sendEvent(target, event)
+    technician.settle()
+
+
+def test_a_double_strike_of_the_key_that_turned_the_page_ticks_nothing_on_the_next(every_step):
+    """On a live page it would say that the plug is out."""
+    go_to(every_step, "inspect")
+    for at, _name in enumerate(every_step.page.names):
+        strike_at(every_step, K.Key_1, "1", 9000 + 500 * at)
+    turned = 9000 + 500 * at
+    assert every_step.page.name == "work"
+    strike_at(every_step, K.Key_1, "1", turned + 250)
+    assert every_step.page.marks == {}
+    strike_at(every_step, K.Key_1, "1", turned + 900)
+    assert len(every_step.page.marks) == 1
