@@ -173,7 +173,7 @@ TABLE = (
         "new-lot-dialog",
         ("add units", "Alt+A", "add these, change one, go on"),
         ("row out", "Alt+O", "take the marked row out"),
-        ("and print", "Alt+P", "take in, and print their tags"),
+        ("and print", "Alt+P", "print tags too"),
     ),
     *_keys(
         "lot-units-dialog",

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QDialogButtonBox, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.intake import take_in_units
 from benchapp.actions.exchange.lot_files import designs_offered
@@ -17,7 +17,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.lots.group_form import GroupForm
 from benchapp.desktop.lots.units_table import HEAD, Arrival, UnitsTable
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, label, wrapping_form
+from benchapp.desktop.widgets.texts import add_rows, button, label, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 from benchapp.lots.listed_units import GIVEN_BY, RIGHT, WHERE_FROM, ListedUnit, read_units
@@ -69,11 +69,9 @@ class NewLotDialog(AskingDialog):
         self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_in.setText(tr("Take in the lot"))
         self.take_in.setObjectName("new-lot-take-in")
-        roles = QDialogButtonBox.ButtonRole
         self.and_print = self.key_button("new-lot-and-print", "and print", self._go_and_print)
-        self.buttons.addButton(self.and_print, roles.ActionRole)
-        self.from_list = self.buttons.addButton(tr("From a list …"), roles.ActionRole)
-        self.from_list.setObjectName("new-lot-from-list")
+        self.buttons.addButton(self.and_print, QDialogButtonBox.ButtonRole.ActionRole)
+        self.from_list = button("new-lot-from-list", tr("From a list …"))
         self.from_list.setAutoDefault(False)
         self.from_list.clicked.connect(lambda _checked=False: self._ask_list())
 
@@ -89,10 +87,9 @@ class NewLotDialog(AskingDialog):
             (self.initials, "new-lot-initials", tr("Your initials")),
             (self.note, "new-lot-note", tr("Note")),
         )
-        keys = QHBoxLayout()
-        keys.addWidget(self.add)
-        keys.addWidget(self.take_out)
-        keys.addStretch(1)
+        keys = QVBoxLayout()
+        for one in (self.add, self.take_out, self.from_list):
+            keys.addWidget(one, alignment=Qt.AlignmentFlag.AlignLeft)
         words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
         warning = label("new-lot-warning", "quiet", words)
         self.lay_out(lot, self.units, self.group, keys, rest, warning, self.own_texts, self.left_out, wide=38)

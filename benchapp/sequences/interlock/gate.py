@@ -259,7 +259,6 @@ def _why_no_live(engine: EngineState) -> str | None:
         refuse_shut(engine, step)
         or (go_back(evaluation) if must_go_back_first(evaluation, step) else None)
         or refuse_early(engine, step)
-        or refuse_unprepared(engine, step)
     )
     if reason:
         return reason
@@ -269,7 +268,7 @@ def _why_no_live(engine: EngineState) -> str | None:
             "Mains is not on this unit, or was not read just now: first “{title}” up to its mains reading.",
             title=stage.title,
         )
-    return refuse_long_search(evaluation)
+    return refuse_unprepared(engine, step) or refuse_long_search(evaluation)
 
 
 OfItsKind: TypeAlias = Any

@@ -11,6 +11,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.interlock.set_up import items_due
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due, good_answer
@@ -44,8 +45,8 @@ def read(bench, unit: str, typed: str):
         record_caution(bench, unit, caution, by="AB")
     for step in bench.plan(unit).way_back:  # one unit at a time is under power
         bench.clock.now += timedelta(seconds=step.lasts or 0)
-        if step.set_up:
-            record_set_up(bench, unit, step.address, step.set_up, by="AB")
+        if items := items_due(bench.state(unit).evaluation, step):
+            record_set_up(bench, unit, step.address, items, by="AB")
         record_answer(bench, unit, step.address, good_answer(bench, unit, step.address), by="AB")
     return content
 
