@@ -35,7 +35,9 @@ def test_shorted_turns_are_found_with_mains_on_mended_and_the_unit_passes(look, 
     with window_on(look, bench, initials="") as technician:
         shift = Shift(technician, "TB-001", defect=LOW)
         shift.take_in(count=1)
-        shift.work_until(lambda: technician.address.startswith("live-voltage.outputs"))
+        shift.work_until(
+            lambda: technician.address.startswith("live-voltage.outputs") and technician.page.name == "reading"
+        )
         technician.type(shift.unit.reading(technician.view.plan, technician.view.step))
         assert "F10" in [hint.key for hint in technician.window.bench.hints.hints()]
         technician.strike("F10")

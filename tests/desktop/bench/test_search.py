@@ -148,6 +148,7 @@ def test_the_pin_card_of_the_unit_at_hand_is_written(technician, tmp_path):
 
 def test_with_the_mains_just_measured_the_card_has_the_bands_of_todays_mains(walked_to, tmp_path):
     technician = walked_to(Place(at="live-voltage.outputs"))
+    technician.confirm_rows()
     band = technician.page._evaluate.band
     technician.strike("Ctrl+K")
     technician.retype(str(tmp_path / "pins.pdf"))
