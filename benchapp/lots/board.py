@@ -68,6 +68,10 @@ class BoardRow:
         """Whether something is to be done on it at that stage; at any, where `stage` is empty."""
         return any(cell.word in _WAITING for cell in self.cells if stage in ("", cell.stage))
 
+    def is_shut_at(self, stage: str) -> bool:
+        """Whether that stage stays shut until something else is settled."""
+        return any(cell.word == str(StageStatus.shut) for cell in self.cells if cell.stage == stage)
+
     @property
     def checked(self) -> bool:
         """Whether every stage of its route is done or does not apply."""

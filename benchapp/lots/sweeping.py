@@ -26,6 +26,8 @@ class StageWork:
     """the title of that stage"""
     left_out: tuple[tuple[str, str], ...] = ()
     """(mark, why): "mains", "charge" or "hold"; what is settled is not named, for nobody expects it"""
+    shut: tuple[str, ...] = ()
+    """units of which the stage is shut, by a fault or a condition"""
 
 
 def stage_work(board: Board, needs: Needs) -> tuple[StageWork, ...]:
@@ -46,6 +48,7 @@ def work_at(board: Board, stage: str, needs: Needs) -> StageWork:
         too_early=tuple(early),
         first=titles.get(next(iter(early.values()), ""), ""),
         left_out=tuple((row.mark, row.left_out) for row in waiting if row.live or row.disposition == "hold"),
+        shut=tuple(row.mark for row in board.rows if not row.left_out and row.is_shut_at(stage)),
     )
 
 

@@ -42,7 +42,8 @@ def test_its_live_step_stays_shut_and_says_what_is_missing(look, bench):
         )
         assert [str(row.cells[4].word) for row in bench.board("Shelf nine").rows] == ["shut", "shut"]
         technician.strike("Enter")
-        assert technician.said == "No unit of Shelf nine waits for First power, limited."
+        shut = "No unit of Shelf nine waits for First power, limited: it is shut for TB-001 and TB-002."
+        assert technician.said == shut
 
         technician.take_unit("TB-001")
         technician.strike("F6", "1")

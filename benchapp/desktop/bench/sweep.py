@@ -59,9 +59,12 @@ def ended_words(sweep: Sweep, work: "StageWork", why: str = "") -> str:
         words = tr("No unit of {lot} is taken for {stage} now. {why}")
     elif work.too_early:
         words = tr("No unit of {lot} is ready for {stage}: {first} comes first.")
+    elif work.shut:
+        words = tr("No unit of {lot} waits for {stage}: it is shut for {units}.")
     else:
         words = tr("{stage} is done as far as it goes in {lot}.")
-    said = words.format(lot=sweep.lot, stage=sweep.title, first=work.first, why=shown(why))
+    units = _marks(work.shut) if work.shut else ""
+    said = words.format(lot=sweep.lot, stage=sweep.title, first=work.first, why=shown(why), units=units)
     return f"{said} {left_out_words(work)}".rstrip()
 
 

@@ -56,12 +56,12 @@ class LotsScreen(Screen):
         hold_narrow(self.chooser)
         head = label("lot-head", "head", tr("&Lot"), wrap=False)
         head.setBuddy(self.chooser)
-        self.new = _button("new-lot", with_key("new lot", tr("New lot")), self.open_new_lot)
-        self.tags = _button("lot-tags", with_key("lot tags", tr("Tags of the lot")), self.export_tags)
-        self.sweep = _button("lot-sweep", with_key("sweep", tr("One stage for all …")), self.choose_stage)
-        self.units = _button("lot-units", with_key("lot units", tr("This lot …")), self.open_units)
+        self.new = _button("new-lot", self.open_new_lot)
+        self.tags = _button("lot-tags", self.export_tags)
+        self.sweep = _button("lot-sweep", self.choose_stage)
+        self.units = _button("lot-units", self.open_units)
         self.summary = label("lot-summary", "quiet")
-        self.look = _button("lot-look", with_key("lot in one look", tr("The lot in one look")), self.turn_look)
+        self.look = _button("lot-look", self.turn_look)
         self.look.setCheckable(True)
         self.filter = BoardFilter()
         self.board = BoardView(context.look)
@@ -75,7 +75,7 @@ class LotsScreen(Screen):
         row = QHBoxLayout()
         row.addWidget(head)
         row.addWidget(self.chooser, 1)
-        for one in (self.new, self.sweep, self.tags):
+        for one in (self.new, self.tags):
             row.addWidget(one)
         layout = QVBoxLayout(self)
         layout.addLayout(row)
@@ -83,8 +83,8 @@ class LotsScreen(Screen):
         beside = QHBoxLayout(second)
         beside.setContentsMargins(0, 0, 0, 0)
         beside.addWidget(self.summary, 1)
-        beside.addWidget(self.units)
-        beside.addWidget(self.look)
+        for one in (self.sweep, self.units, self.look):
+            beside.addWidget(one)
         layout.addWidget(Split(context.look, self.filter, second, shares=(1, 1), narrow=_NARROW))
         layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.board, 1)
@@ -92,8 +92,31 @@ class LotsScreen(Screen):
         layout.addWidget(self.record)
         layout.addWidget(self.backup)
         layout.addWidget(self.hints)
+        context.look.changed.connect(self._give_room)
+        self._name_buttons()
         self._connect()
         self.read()
+
+    def _give_room(self) -> None:
+        """Where text is so large that the board has no room, what the menus hold too gives way."""
+        there, cramped = bool(self.lot()), self._context.look.cramped
+        self._name_buttons()
+        for part in (self.filter, self.summary, self.hints):
+            part.setVisible(there)
+        for way in (self.look, self.sweep, self.units):
+            way.setVisible(there and not cramped)
+        shown = _hints(looks=self._looks)
+        self.hints.show_hints([one for one in shown if not (cramped and one.minor)])
+
+    def _name_buttons(self) -> None:
+        for one, key, words in (
+            (self.new, "new lot", tr("New lot")),
+            (self.tags, "lot tags", tr("Tags of the lot")),
+            (self.sweep, "sweep", tr("One stage for all …")),
+            (self.units, "lot units", tr("This lot …")),
+            (self.look, "lot in one look", tr("The lot in one look")),
+        ):
+            one.setText(words if self._context.look.cramped else with_key(key, words))
 
     def _connect(self) -> None:
         self.chooser.currentIndexChanged.connect(self._show_lot)
@@ -229,11 +252,9 @@ class LotsScreen(Screen):
         self.empty.setVisible(not there)
         self._looks = self._looks and there
         self.look.setChecked(self._looks)
-        for part in (self.filter, self.summary, self.hints, self.look, self.sweep, self.units):
-            part.setVisible(there)
+        self._give_room()
         self.board.setVisible(there and not self._looks)
         self.page.setVisible(self._looks)
-        self.hints.show_hints(_hints(looks=self._looks))
         if self._looks:
             self.page.show_lot(name)
         self._whole = self._context.bench.board(name) if there else None
@@ -288,10 +309,11 @@ def _hints(*, looks: bool) -> list[Hint]:
     if looks:
         return [hint("leave look", tr("back to the board")), hint("rows", tr("read on")), *placed]
     taken = hint("enter", tr("take the unit, or the stage from its column head"))
-    return [taken, *map(hint, ("search board", "heads", "another lot", "print lot", "opening")), *placed]
+    others = (hint(one, minor=True) for one in ("heads", "another lot", "print lot", "opening"))
+    return [taken, hint("search board"), *others, *placed]
 
 
-def _button(name: str, words: str, work: Callable[[], object]) -> QPushButton:
-    made = button(name, words)
+def _button(name: str, work: Callable[[], object]) -> QPushButton:
+    made = button(name, "")
     made.clicked.connect(lambda _checked=False: work())
     return made

@@ -42,6 +42,7 @@ class StageDialog(AskingDialog):
         self._show(stage_work(context.bench.board(lot), {}))
         self.lay_out(label("stage-words", "quiet", words), self.stages, wide=_WIDE)
         self.stages.chosen.connect(self._take)
+        self.stages.picked.connect(self._take)
         self.stages.struck.connect(lambda _row, text: self._strike(text))
         self.stages.setFocus()
         context.tasks.read(partial(stage_works, context.bench, lot), then=self._know, refused=self.complain)

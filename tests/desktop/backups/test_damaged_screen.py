@@ -112,6 +112,7 @@ def test_escape_asks_for_another_workbook(before_damage):
 def test_nothing_is_cut_off(before_damage, percent):
     window = before_damage.window
     window.look.set_percent(percent)
+    before_damage.settle()  # the window is kept on the screen of the test, which is 800 wide, when text changes
     window.resize(1024, 700)
     before_damage.settle()
     QTest.qWait(20)

@@ -3,6 +3,7 @@
 import pytest
 
 from benchapp.desktop.bench.page_routing import page_for
+from benchapp.desktop.bench.sweep import Sweep
 from demo.playing import Player
 from tests.desktop.walks import AT_PINS, DEAD, unit_of, work_until
 
@@ -85,10 +86,10 @@ def test_the_next_unit_waits_until_this_one_is_dead(at_live):
 
 
 def test_a_shut_step_says_what_is_missing_and_goes_there(technician):
-    technician.strike("F2", "Ctrl+Home", "Up")
-    for _ in range(2):
-        technician.strike("Right")
-    technician.strike("Enter")
+    sweep = Sweep(lot="Shelf nine", stage="continuity", title="Continuity")
+    technician.take_unit("TB-001")
+    technician.window.bench.navigation.take_unit("TB-001", sweep)
+    technician.settle()
     assert technician.page.name == "shut"
     assert technician.page.list.rows()[0].words == "Visual inspection is done"
     technician.strike("Enter")

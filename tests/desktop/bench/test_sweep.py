@@ -1,6 +1,8 @@
 """One stage across a lot in the window: chosen by key, unit after unit, held ones left out, a shared fault told."""
 
 import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
 
 from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.workbench.sweeping import shared_in_sweep, stage_works
@@ -111,8 +113,11 @@ def test_a_stage_is_taken_by_mouse(sweeping):
     sweeping.window.lots.sweep.click()
     sweeping.settle()
     dialog = sweeping.window.findChild(StageDialog)
-    dialog.stages.clicked.emit(dialog.stages.model().index(0, 0))
-    sweeping.settle()
+    room = dialog.stages.visualRect(dialog.stages.model().index(0, 0))
+    row = QPoint(room.right() - 30, room.center().y())
+    for _click in ("takes the row in hand", "takes the stage"):
+        QTest.mouseClick(dialog.stages.viewport(), Qt.MouseButton.LeftButton, pos=row)
+        sweeping.settle()
     assert sweeping.window.bench.mark == "TB-001"
 
 
