@@ -14,7 +14,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.scanning.key_gate import KeyGate
+from benchapp.desktop.scanning.key_gate import AFTER_BURST, KeyGate
 from benchapp.desktop.window import Window
 
 KEYS = {
@@ -39,7 +39,7 @@ MODIFIERS = {
 KEY_TO_KEY, DOWN = 100, 60
 """milliseconds from key to key at 120 words a minute, and how long each is down"""
 LOOKING = 500
-"""milliseconds that are told to pass before a key that is struck by itself: whoever strikes it has looked at the page"""
+"""milliseconds that are told to pass before a key that is struck by itself: its page has been looked at"""
 PATIENCE = 30.0
 """seconds after which something that should have happened is given up"""
 
@@ -91,6 +91,7 @@ class Technician:
             self._send(sign, target, self._fingers, 1)
             self._fingers += apart
         self.settle()
+        QTest.qWait(AFTER_BURST + 50)  # a person's next key comes no sooner
 
     def _send(self, sign: str, target: QWidget, at: int, down: int) -> None:
         key = {"\r": Qt.Key.Key_Return, "\t": Qt.Key.Key_Tab}.get(sign, Qt.Key(ord(sign.upper())))

@@ -10,6 +10,7 @@ import shutil
 import signal
 import subprocess
 import sys
+import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -24,6 +25,8 @@ needs_real_screen = pytest.mark.skipif(
 )
 ROOT = Path(__file__).resolve().parents[2]
 PROGRAM = Path(__file__).with_name("told_window.py")
+PATIENCE = 120.0
+"""seconds after which a program that does not tell what is waited for is ended, and the test with it"""
 SCANNER, FINGERS = 12, 90
 """milliseconds between two keys"""
 
@@ -82,6 +85,8 @@ def real_screen(workbook: Path, size: str = "1366x768", scale: str = "1") -> Ite
     assert all(map(shutil.which, TOOLS)), MISSING
     reading, writing = os.pipe()
     begun: list[subprocess.Popen[str]] = []
+    patience = threading.Timer(PATIENCE, lambda: [one.kill() for one in begun])
+    patience.start()
 
     def begin(command: list[str], **how: Any) -> "subprocess.Popen[str]":
         begun.append(subprocess.Popen(command, text=True, **how))
@@ -96,8 +101,10 @@ def real_screen(workbook: Path, size: str = "1366x768", scale: str = "1") -> Ite
         there["QT_SCALE_FACTOR"] = scale
         begin(["openbox"], env=there, stdout=subprocess.DEVNULL)
         command = [sys.executable, str(PROGRAM), str(workbook)]
-        yield RealScreen(display, begin(command, cwd=ROOT, env=there, stdout=subprocess.PIPE))
+        program = begin(command, cwd=ROOT, env=there, stdout=subprocess.PIPE)
+        yield RealScreen(display, program)
     finally:
+        patience.cancel()
         os.close(reading)
         for one in reversed(begun):
             one.terminate()

@@ -1,5 +1,7 @@
 """On a real X server: keys as fingers strike them, a scanner's burst, one click, and closing."""
 
+import time
+
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.workbench.bench import Bench
 from tests.desktop.windows import Clock, prove_meters, take_in
@@ -42,6 +44,7 @@ def test_keys_a_scan_and_a_click_on_a_real_screen_do_what_they_say(path):
         screen.scan("4006381333931")
         said = screen.until(lambda told: "4006381333931" in told["complaint"])
         assert (said["page"], said["entries"]) == ("ask", 2), "a scan is no answer"
+        time.sleep(0.3)  # a person reads that first; a key at once is the device's
         screen.type("1")
         screen.until(lambda told: told["address"] == "visual-inspection.outside")
         screen.click("go-lots")

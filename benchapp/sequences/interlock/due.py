@@ -144,7 +144,7 @@ def _kept_away(engine: EngineState, step: PlannedStep, missing: tuple[Condition,
     if is_energised(engine.evaluation):
         return _way_back(engine.evaluation)
     why = "; ".join((row.why or row.words).rstrip(".") for row in missing)
-    words = f"Mains stays away from this unit: {why}."
+    words = say("Mains stays away from this unit: {why}.", why=why)
     return Due(kind=DueKind.shut, address=step.address, words=words, missing=missing)
 
 

@@ -140,9 +140,13 @@ class StrangeLog(WorkbookProblem):
 
     def __init__(self, where: str, beside: str) -> None:
         super().__init__(
-            f"Beside {where} lies what another file of that name has left: {beside}. Opened with it, {where} would "
-            f"lose entries, so nothing was opened or changed. Move {beside} to another folder and keep it, then open "
-            f"{where} again."
+            say(
+                "Beside {where} lies what another file of that name has left: {beside}. Opened with it, {where} "
+                "would lose entries, so nothing was opened or changed. Move {beside} to another folder and keep "
+                "it, then open {where} again.",
+                where=where,
+                beside=beside,
+            )
         )
 
 

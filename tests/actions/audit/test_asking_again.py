@@ -207,7 +207,7 @@ def test_an_honest_history_is_borne_out_by_its_day(whole):
         (
             {"meters": (Found(meter="tb-pm1", proved=False), Found(meter="tb-m1"))},
             EntryKind.answer,
-            "tb-pm1 was not proved at the last",
+            "This meter was not proved at the last",
         ),
     ],
 )

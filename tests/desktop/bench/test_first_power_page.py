@@ -103,7 +103,7 @@ def test_ticks_for_the_part_that_was_suspected_first_are_not_those_of_the_part_t
 
 def test_a_number_without_its_unit_is_said_as_what_it_was_taken_for(at_current):
     at_current.type("190")
-    assert "This meter cannot show this on AC current" in at_current.complaint
+    assert "“Plug-in mains meter with leakage current” cannot show this on AC current" in at_current.complaint
     assert "it is taken as 190 A: type the unit too" in at_current.complaint
     at_current.type("mA")
     assert at_current.complaint == ""

@@ -26,7 +26,7 @@ def test_the_arrow_keys_mark_another_suspect_and_it_is_the_one_taken_over(search
     searching.strike("Ctrl+Enter")
     assert searching.page.name == "fault"
     assert searching.page.part.part() == second.part
-    assert second.words in searching.page.words.text()
+    assert searching.page.words.text() == f"{second.words[0].upper()}{second.words[1:]}."
 
 
 def test_every_suspect_can_be_brought_into_sight_by_keys(searching):

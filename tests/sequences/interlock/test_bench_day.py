@@ -71,9 +71,19 @@ def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
 @pytest.mark.parametrize(
     ("day", "kind", "content", "words"),
     [
-        (OPEN, EntryKind.answer, {"meter": "tb-pm1", "supply": "full"}, "tb-pm1 was not proved at the last bench"),
-        (OPEN, EntryKind.answer, {"meter": "tb-pm1", "supply": "limited"}, "tb-pm1 was not proved at the last bench"),
-        (OPEN, EntryKind.note, {"probed": {"meter": "tb-pm1", "supply": "full"}}, "tb-pm1 was not proved"),
+        (OPEN, EntryKind.answer, {"meter": "tb-pm1", "supply": "full"}, "This meter was not proved at the last bench"),
+        (
+            OPEN,
+            EntryKind.answer,
+            {"meter": "tb-pm1", "supply": "limited"},
+            "This meter was not proved at the last bench",
+        ),
+        (
+            OPEN,
+            EntryKind.note,
+            {"probed": {"meter": "tb-pm1", "supply": "full"}},
+            "This meter was not proved at the last bench",
+        ),
         (CLOSED, EntryKind.answer, {"meter": "tb-m1", "supply": "none"}, "The bench was closed for today"),
         (CLOSED, EntryKind.answer, {"supply": "limited"}, "The bench was closed for today"),
         (CLOSED, EntryKind.note, {"probed": {"meter": "tb-m1"}}, "The bench was closed for today"),
@@ -135,7 +145,7 @@ def test_an_opening_counts_on_its_own_day_alone(at, counts):
 )
 def test_a_meter_comes_with_what_the_opening_found_of_it_and_nothing_else(day, said):
     refused = refuse_by_the_day(day, read_content(EntryKind.meter, said))
-    assert refused.startswith(f"This is not what the day's bench opening found of {said['meter']}.")
+    assert refused.startswith("This is not what the day's bench opening found of this meter.")
     assert refuse_by_the_day(day, meter_content(day, said["meter"])) is None
 
 

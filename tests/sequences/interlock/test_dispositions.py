@@ -123,7 +123,7 @@ def test_what_was_not_tested_is_named(unit):
         "long running",
         "inside of the case",
         "fault current in the earth path",
-        "damp",
+        "insulation when damp",
         "Insulation",
         "First power, limited",
         "Live voltages",

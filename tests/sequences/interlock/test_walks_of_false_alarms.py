@@ -103,7 +103,7 @@ def test_a_day_later_nobody_can_look_any_more():
     number = smoke(unit)
     go_back(unit)
     unit.wait(days=1)
-    refused(unit, number, "of another day")
+    refused(unit, number, "noticed on another day")
 
 
 def test_what_was_mended_was_no_false_alarm():

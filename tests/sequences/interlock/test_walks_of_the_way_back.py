@@ -225,7 +225,13 @@ def test_a_plug_out_that_was_taken_back_begins_no_search_anew():
         probed_live(unit)
 
 
-INSIDE = tuple(f"make-safe.low-inside/{part}" for part in ("reservoir", "output-left", "output-right"))
+ACROSS = {
+    "make-safe.low-inside/reservoir": "rail to screen",
+    "make-safe.low-inside/output-left": "left out to line 3",
+    "make-safe.low-inside/output-right": "right out to line 5",
+}
+"""each reservoir of the receiver, and what it lies across"""
+INSIDE = tuple(ACROSS)
 
 
 def opened(unit):
@@ -239,8 +245,8 @@ def mend_inside(unit):
 def test_no_hand_goes_in_before_each_reservoir_reads_low():
     unit = ready(SELECTOR, FULL)
     go_back(unit)
-    for address in INSIDE:
-        with pytest.raises(Refused, match=f"Before hands go in, {address}"):
+    for address, across in ACROSS.items():
+        with pytest.raises(Refused, match=f"Before hands go in, read {across}:"):
             mend_inside(unit)
         take(unit, address)
     mend_inside(unit)
@@ -250,7 +256,7 @@ def test_hands_on_a_part_that_no_drawing_shows_read_the_reservoirs_first():
     """It may sit anywhere: only what is outside of any case is mended with the case closed."""
     unit = ready(SELECTOR, FULL)
     go_back(unit)
-    with pytest.raises(Refused, match=f"Before hands go in, {INSIDE[0]}"):
+    with pytest.raises(Refused, match="Before hands go in, read rail to screen:"):
         unit.record(EntryKind.repair, part="works", done="wiped", opened=[], fault=None)
     unit.record(EntryKind.repair, part="knob", done="tightened", opened=[], fault=None)
 

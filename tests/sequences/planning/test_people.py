@@ -99,10 +99,11 @@ def test_settings_that_ask_for_more_are_anybodys():
 
 
 def test_the_first_list_is_made_by_a_supervisor_who_is_on_it():
-    assert refuse_change(Workshop(demo=True), staffed(), by="SV", at=AT, reason="") is None
-    assert "may not do what a supervisor does" in refuse_change(Workshop(demo=True), staffed(), by="AB", at=AT, reason="")
+    begun = Workshop(demo=True)
+    assert refuse_change(begun, staffed(), by="SV", at=AT, reason="") is None
+    assert "may not do what a supervisor does" in refuse_change(begun, staffed(), by="AB", at=AT, reason="")
     loose = staffed(insulation_tester=False)
-    assert "Say why" in refuse_change(Workshop(demo=True), loose, by="SV", at=AT, reason="")
+    assert "Say why" in refuse_change(begun, loose, by="SV", at=AT, reason="")
 
 
 def test_nobody_is_struck_from_the_list():
