@@ -12,8 +12,9 @@ from uuid import UUID
 from benchapp.actions.backups.settings import read_settings, usable_folder
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.actions.workbench.file_places import not_written, refuse_folders
 from benchapp.actions.workbench.problems import ExportProblem, Refused
-from benchapp.operating_system import data_folder, is_disk_full
+from benchapp.operating_system import data_folder
 from benchapp.words import say
 from benchapp.workbook.exchange.day_file import DayFileProblem, read_day_file, write_day_file
 from benchapp.workbook.exchange.gathering import gather, has_entry, head_of, units_to_send
@@ -116,7 +117,7 @@ def _write(bench: Bench, out: Path, units: Sequence[str]) -> None:
         with suppress(OSError):
             if out.stat().st_size == 0:
                 out.unlink()
-        raise ExportProblem(_not_written(out, error)) from error
+        raise not_written(out, error) from error
 
 
 def _sealed(bench: Bench, out: Path, units: Sequence[str]) -> bytes:
@@ -140,12 +141,7 @@ def _sealed(bench: Bench, out: Path, units: Sequence[str]) -> bytes:
 
 
 def _refuse_place(out: Path) -> None:
-    if out.is_dir():
-        raise ExportProblem(say("{out} is a folder. Give the name of a file in it.", out=out))
-    if not out.parent.is_dir():
-        raise ExportProblem(
-            say("There is no folder {parent}. Make it first, or choose another place.", parent=out.parent)
-        )
+    refuse_folders(out)
     if out.exists() or out.is_symlink():
         raise ExportProblem(_taken(out))
 
@@ -153,21 +149,6 @@ def _refuse_place(out: Path) -> None:
 def _taken(out: Path) -> str:
     return say(
         "There is a file {out} already, and a day file never takes the place of one. Choose another name.", out=out
-    )
-
-
-def _not_written(out: Path, error: OSError) -> str:
-    if is_disk_full(error):
-        return say(
-            "The disk that holds {parent} is full: {name} was not written. Make room, then try again.",
-            parent=out.parent,
-            name=out.name,
-        )
-    return say(
-        "{name} could not be written to {parent} ({strerror}). Choose another place.",
-        name=out.name,
-        parent=out.parent,
-        strerror=error.strerror or error,
     )
 
 

@@ -6,8 +6,9 @@ from pathlib import Path
 from tempfile import NamedTemporaryFile
 from typing import TYPE_CHECKING
 
+from benchapp.actions.workbench.file_places import not_written, refuse_folders
 from benchapp.actions.workbench.problems import ExportProblem
-from benchapp.operating_system import is_disk_full, is_read_only, sync_folder
+from benchapp.operating_system import sync_folder
 from benchapp.words import say
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ def write_whole(path: Path, content: bytes, kind: "PaperKind") -> Path:
     except FileExistsError as error:
         raise ExportProblem(_foreign(path, kind)) from error
     except OSError as error:
-        raise ExportProblem(_sentence(path, error)) from error
+        raise not_written(path, error) from error
     finally:
         if draft is not None:
             with suppress(OSError):
@@ -51,16 +52,11 @@ def refuse_place(path: Path, kind: "PaperKind") -> bool:
     try:
         return _refuse_place(path, kind)
     except OSError as error:
-        raise ExportProblem(_sentence(path, error)) from error
+        raise not_written(path, error) from error
 
 
 def _refuse_place(path: Path, kind: "PaperKind") -> bool:
-    if path.is_dir():
-        raise ExportProblem(say("{path} is a folder. Give the name of a file in it.", path=path))
-    if not path.parent.is_dir():
-        raise ExportProblem(
-            say("There is no folder {parent}. Make it first, or choose another place.", parent=path.parent)
-        )
+    refuse_folders(path)
     if path.is_symlink():
         raise ExportProblem(
             say(
@@ -101,25 +97,4 @@ def _foreign(path: Path, kind: "PaperKind") -> str:
         "Choose another name, or put that file elsewhere.",
         path=path,
         kind=kind,
-    )
-
-
-def _sentence(path: Path, error: OSError) -> str:
-    if is_disk_full(error):
-        return say(
-            "The disk that holds {parent} is full: {name} was not written. Make room, then try again.",
-            parent=path.parent,
-            name=path.name,
-        )
-    if is_read_only(error):
-        return say(
-            "{name} cannot be written: the folder {parent} is read-only. Choose another folder.",
-            name=path.name,
-            parent=path.parent,
-        )
-    return say(
-        "{name} could not be written to {parent} ({strerror}). Choose another place.",
-        name=path.name,
-        parent=path.parent,
-        strerror=error.strerror,
     )
