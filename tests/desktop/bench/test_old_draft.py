@@ -14,6 +14,15 @@ def away_and_back(technician):
     assert technician.page.name == "reading"
 
 
+def half_type_and_come_back_tomorrow(technician, clock):
+    go_to(technician, "reading")
+    technician.type("48")
+    technician.strike("F6")
+    clock.pass_days(1)
+    technician.strike("F6")
+    go_to(technician, "reading")  # the caution of the day is read before
+
+
 def test_what_was_half_typed_today_comes_back_as_it_was(every_step):
     go_to(every_step, "reading")
     every_step.type("48")
@@ -23,12 +32,7 @@ def test_what_was_half_typed_today_comes_back_as_it_was(every_step):
 
 
 def test_what_was_half_typed_another_day_is_marked_selected_and_never_recorded(every_step, clock):
-    go_to(every_step, "reading")
-    every_step.type("48")
-    every_step.strike("F6")
-    clock.pass_days(1)
-    every_step.strike("F6")
-    go_to(every_step, "reading")  # the caution of the day is read before
+    half_type_and_come_back_tomorrow(every_step, clock)
     page, before = every_step.page, count(every_step)
     assert page.field.selectedText() == "48"
     assert page.old.isVisible()
@@ -61,12 +65,7 @@ def test_what_was_half_typed_with_another_meter_is_marked(every_step):
 
 
 def test_an_old_draft_of_one_step_marks_no_other(every_step, clock):
-    go_to(every_step, "reading")
-    every_step.type("48")
-    every_step.strike("F6")
-    clock.pass_days(1)
-    every_step.strike("F6")
-    go_to(every_step, "reading")  # the caution of the day is read before
+    half_type_and_come_back_tomorrow(every_step, clock)
     every_step.window.context.drafts.clear("TB-001", every_step.page.address())
     every_step.page.show_unit(every_step.view)
     assert not every_step.page.old.isVisible()
