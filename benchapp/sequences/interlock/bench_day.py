@@ -18,6 +18,11 @@ NOT_TRIED = (
     "The RCD's button was not tried at today's bench opening, and mains comes through it. "
     "Open the bench (F8): press the button, see that it trips, and say so."
 )
+NOT_OPENED = (
+    "This bench was not opened today, so nobody tried its RCD's button, and mains comes through it. The opening of "
+    "another bench does not count here. Open the bench (F8): press the button, see that it trips, and say so."
+)
+CLOSED = "The bench was closed for today: no meter counts as proved since. Open it again first."
 
 NOT_RATED = (
     "The RCD's rating was not read at today's bench opening, or it is above 30 mA, and that protects no people. Open "
@@ -59,11 +64,15 @@ def refuse_by_the_day(day: BenchDay, content: Content, *, supply: Supply = Suppl
 def _refuse_reading(day: BenchDay, meter: str, supply: Supply) -> str | None:
     """What was found at the bench after a meter was taken in hand counts: the day closed, or the meter not proved."""
     live = supply is not Supply.none
-    if (meter or live) and day.closed:
-        return say("The bench was closed for today: no meter counts as proved since. Open it again first.")
-    if live and (shut := _why_no_mains(day)):
+    if live and (shut := _why_not_live(day, meter)):
+        return say("If the unit is under power, switch off at once and make it safe (F12). {why}", why=shut)
+    return CLOSED if meter and day.closed else None
+
+
+def _why_not_live(day: BenchDay, meter: str) -> str | None:
+    if shut := _why_no_mains(day):
         return shut
-    if live and day.check_of(meter) is not None and not day.proves(meter):
+    if day.check_of(meter) is not None and not day.proves(meter):
         return say("This meter was not proved at the last bench opening. Take another, or prove it (F8).")
     return None
 
@@ -74,7 +83,11 @@ def _refuse_caution(day: BenchDay, caution: str) -> str | None:
 
 def _why_no_mains(day: BenchDay) -> str | None:
     """Mains needs an RCD that protects people, tried that day, a meter proved on a known source, and company."""
-    if not (day.is_open and day.rcd_button_tested):
+    if not day.opened:
+        return NOT_OPENED
+    if day.closed:
+        return CLOSED
+    if not day.rcd_button_tested:
         return NOT_TRIED
     if not day.protects_people:
         return NOT_RATED

@@ -87,12 +87,12 @@ def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
         (CLOSED, EntryKind.answer, {"meter": "tb-m1", "supply": "none"}, "The bench was closed for today"),
         (CLOSED, EntryKind.answer, {"supply": "limited"}, "The bench was closed for today"),
         (CLOSED, EntryKind.note, {"probed": {"meter": "tb-m1"}}, "The bench was closed for today"),
-        (CLOSED, EntryKind.caution, MAINS, "The RCD's button was not tried at today's bench opening"),
-        (BenchDay(), EntryKind.caution, MAINS, "The RCD's button was not tried at today's bench opening"),
+        (CLOSED, EntryKind.caution, MAINS, "The bench was closed for today"),
+        (BenchDay(), EntryKind.caution, MAINS, "This bench was not opened today, so nobody tried its RCD's button"),
         (BenchDay(opened=MORNING), EntryKind.caution, MAINS, "The RCD's button was not tried"),
-        (BenchDay(), EntryKind.answer, {"meter": "tb-m1", "supply": "full"}, "The RCD's button was not tried"),
+        (BenchDay(), EntryKind.answer, {"meter": "tb-m1", "supply": "full"}, "This bench was not opened today"),
         (BenchDay(opened=MORNING), EntryKind.answer, {"supply": "limited"}, "The RCD's button was not tried"),
-        (BenchDay(), EntryKind.note, {"probed": {"meter": "tb-m1", "supply": "full"}}, "The RCD's button was not"),
+        (BenchDay(), EntryKind.note, {"probed": {"meter": "tb-m1", "supply": "full"}}, "This bench was not opened"),
         (replace(OPEN, room=""), EntryKind.caution, MAINS, "nobody works under mains alone"),
         (replace(OPEN, rcd_rating=None), EntryKind.caution, MAINS, "The RCD's rating was not read"),
         (replace(OPEN, rcd_rating=0.0301), EntryKind.caution, MAINS, "above 30 mA, and that protects no people"),
@@ -107,6 +107,25 @@ def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
 )
 def test_what_the_day_speaks_against_is_refused(day, kind, content, words):
     assert words in refuse_by_the_day(day, content_of(kind, content))
+
+
+@pytest.mark.parametrize("day", [BenchDay(), BenchDay(opened=MORNING), CLOSED], ids=["none", "not tried", "closed"])
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [
+        (EntryKind.answer, {"meter": "tb-m1", "supply": "full"}),
+        (EntryKind.answer, {"meter": "tb-pm1", "supply": "limited"}),
+        (EntryKind.note, {"probed": {"meter": "tb-m1", "supply": "full"}}),
+        (EntryKind.set_up, {"items": ["switch on"]}),
+    ],
+)
+def test_what_is_refused_of_a_live_unit_says_first_to_switch_off(day, kind, said):
+    refused = refuse_by_the_day(day, content_of(kind, said), supply=Supply.full)
+    assert refused.startswith("If the unit is under power, switch off at once and make it safe (F12).")
+
+
+def test_a_caution_is_read_before_power_and_speaks_of_no_switching_off():
+    assert "switch off" not in refuse_by_the_day(BenchDay(), content_of(EntryKind.caution, MAINS))
 
 
 @pytest.mark.parametrize("day", [BenchDay(), BenchDay(opened=MORNING), CLOSED], ids=["none", "not tried", "closed"])
