@@ -17,14 +17,14 @@ from benchapp.desktop.words import tr
 DIAL = {
     "resistance": "Ω",
     "continuity": "·)))",
-    "earth continuity": "Ω ⏚",
+    "earth continuity": "Ω",
     "insulation": "MΩ",
     "AC voltage": "V~",
     "DC voltage": "V=",
     "mains voltage": "V~",
     "AC current": "A~",
     "DC current": "A=",
-    "protective conductor current": "mA ⏚",
+    "protective conductor current": "mA",
     "touch current": "mA",
     "power": "W",
     "frequency": "Hz",
@@ -32,6 +32,8 @@ DIAL = {
     "temperature": "°C",
 }
 """The sign of each function at a dial, by the trade's usual signs"""
+EARTHED = frozenset({"earth continuity", "protective conductor current"})
+"""functions whose sign has the earth symbol beside it (IEC 60417-5017): drawn, since few fonts have it"""
 _HEADED = 12.0
 """lines of height from which the meter's name stands over it; below, the page's own words say it"""
 _LOOSE = 0.24
@@ -150,6 +152,10 @@ class MeterPicture(Picture):
                 painter.setPen(QPen(look.colour("ink"), reach * 0.12, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
                 painter.drawLine(centre - way * reach * 0.3, centre + way * reach * 0.48)
             words, colour = DIAL.get(position, position), "sheet" if here else "quiet"
+            if position in EARTHED:
+                beside = plate.adjusted(plate.width() * 0.58, side * 0.22, -side * 0.1, -side * 0.22)
+                plate = plate.adjusted(0, 0, -plate.width() * 0.4, 0)
+                _paint_earth(painter, beside, look.colour(colour))
             write(painter, look, plate, words, factor=1.2 if here else 0.9, bold=here, colour=colour)
 
     def _paint_jacks(self, painter: QPainter, look: Look, room: QRectF) -> None:
@@ -174,3 +180,13 @@ class MeterPicture(Picture):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(look.colour("focus"), 4, Qt.PenStyle.DashLine))
             painter.drawPath(path)
+
+
+def _paint_earth(painter: QPainter, room: QRectF, colour: QColor) -> None:
+    """A stem on three lines, each shorter than the one above it (IEC 60417-5017)."""
+    middle, wide = room.center(), min(room.width(), room.height())
+    painter.setPen(QPen(colour, max(1.2, wide * 0.09), Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
+    painter.drawLine(QPointF(middle.x(), middle.y() - wide * 0.5), middle)
+    for number, share in enumerate((0.5, 0.32, 0.14)):
+        down = middle.y() + wide * 0.2 * number
+        painter.drawLine(QPointF(middle.x() - wide * share, down), QPointF(middle.x() + wide * share, down))

@@ -4,13 +4,13 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import QRectF
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtGui import QImage, QPainter, QRawFont
 
 from benchapp.desktop.bench.picturing import core_colours, opened_plug, picture_of
 from benchapp.desktop.pictures.clock import Clock
 from benchapp.desktop.pictures.drawn import PairPicture
 from benchapp.desktop.pictures.in_line import LinePicture
-from benchapp.desktop.pictures.meter_picture import DIAL, MeterPicture
+from benchapp.desktop.pictures.meter_picture import DIAL, EARTHED, MeterPicture
 from benchapp.desktop.pictures.own_photo import with_own_photo
 from benchapp.desktop.pictures.plate import PlatePicture
 from benchapp.desktop.pictures.view import PictureView
@@ -182,3 +182,10 @@ def test_what_is_no_photo_is_said_to_be_none(look, tmp_path):
     found = with_own_photo(None, tmp_path, "clean.clean", "")
     assert found.words == "This workshop's own photo."
     assert painted(found, look) is not None
+
+
+def test_every_sign_at_a_dial_is_a_glyph_of_the_font_that_comes_with_the_program(look):
+    font = QRawFont.fromFont(look.font())
+    missing = {sign for words in DIAL.values() for sign in words if not font.supportsCharacter(ord(sign))}
+    assert missing == set()
+    assert set(DIAL) >= EARTHED
