@@ -149,9 +149,9 @@ class ReadingPage(BenchPage):
         pictures = QWidget()
         left = QVBoxLayout(pictures)
         left.setContentsMargins(0, 0, 0, 0)
-        for picture, share in ((self.face, 5), (self.line, 5), (self.dial, 4)):
+        for picture, share in ((self.face, 5), (self.line, 5), (self.dial, 3)):
             left.addWidget(picture, share)
-        self.body.addWidget(Split(self.context.look, pictures, sheet, shares=(2, 3), narrow=_NARROW), 1)
+        self.body.addWidget(Split(self.context.look, pictures, sheet, shares=(9, 11), narrow=_NARROW), 1)
 
     def _spare(self) -> None:
         """Where text is large the field has the room, and the foot says the keys."""
