@@ -50,7 +50,8 @@ def test_keys_go_in_and_the_window_turns_while_it_weighs(before_large):
         assert time.monotonic() < until
     assert turned > 3
     QTest.qWait(100)
-    assert page.field.text() == typed == "123"
+    assert page.field.text() == typed
+    assert typed, "it weighed for less than one key takes: nothing was typed meanwhile"
     assert page.suspects.rows()
     technician.settle()
     technician.strike("Enter")
