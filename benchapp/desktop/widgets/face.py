@@ -12,7 +12,7 @@ from PySide6.QtGui import QAccessible, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
-from benchapp.desktop.widgets.face_painter import COMPACT, FacePainter
+from benchapp.desktop.widgets.face_painter import FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, probe_word, say_touch
 from benchapp.desktop.widgets.scrolling import height_in_sight
 from benchapp.desktop.widgets.spoken import tell_value
@@ -22,7 +22,7 @@ _LEAST = 3.8  # of a part, however little of the page is in sight
 
 
 class FaceView(QWidget):
-    """One or two faces, one above the other, with the probes on them."""
+    """One or two faces, with the probes on them."""
 
     spoken_role = QAccessible.Role.Graphic
 
@@ -76,10 +76,10 @@ class FaceView(QWidget):
         painter.end()
 
     def _boxes(self) -> list[QRectF]:
-        """Where each part is drawn: one above the other, side by side where the room in sight is low."""
+        """Where each part is drawn: side by side or one above the other, as the faces come out larger."""
         count, room = max(1, len(self._parts)), float(self._room())
-        if room / count < self.fontMetrics().height() * COMPACT:
-            wide = self.width() / count
+        wide = self.width() / count
+        if min(wide, room) > min(self.width(), room / count):
             return [QRectF(index * wide, 0, wide, room) for index in range(len(self._parts))]
         return [QRectF(0, index * room / count, self.width(), room / count) for index in range(len(self._parts))]
 
