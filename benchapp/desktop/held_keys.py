@@ -110,6 +110,8 @@ class HeldKeys(QObject):
         else:
             self._down.add(key)
             self._of_another_page.discard(key)
+            if key != self._turned[0]:
+                self._turned = (0, 0)  # the hand is on the new page: what it strikes from here on is meant
             self._struck = (key, event.timestamp())
         return False
 

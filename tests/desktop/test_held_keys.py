@@ -162,3 +162,15 @@ def test_a_double_strike_of_the_key_that_turned_the_page_ticks_nothing_on_the_ne
     assert every_step.page.marks == {}
     strike_at(every_step, K.Key_1, "1", turned + 900)
     assert len(every_step.page.marks) == 1
+
+
+def test_the_key_that_turned_the_page_counts_again_once_another_was_struck(every_step):
+    """A fast hand is on the new page by then: its key would be lost without a word."""
+    go_to(every_step, "inspect")
+    for at, _name in enumerate(every_step.page.names):
+        strike_at(every_step, K.Key_1, "1", 9000 + 500 * at)
+    turned = 9000 + 500 * at
+    assert every_step.page.name == "work"
+    strike_at(every_step, K.Key_Down, "", turned + 150)
+    strike_at(every_step, K.Key_1, "1", turned + 300)
+    assert len(every_step.page.marks) == 1
