@@ -14,7 +14,10 @@ TIP = (
 EDITS: dict[str, tuple[Edit, ...]] = {
     "as shipped": (),
     "no visual role": (("visual-inspection", "    shows: [visual]\n", ""),),
-    "a design that nobody knows": (("resources/equipment/tb-mu1", "class: I ", "design known: false\nclass: I "),),
+    "a design that nobody knows": (
+        ("resources/equipment/tb-mu1", "class: I ", "design known: false\nclass: I "),
+        *((name, ", design known: true}", "}") for name in ("first-power", "live-voltage")),
+    ),
     "hazards never looked for": (
         ("visual-inspection", "    old hazards: true\n", "    checkpoints: [{check: all, say: All is well.}]\n"),
     ),

@@ -26,6 +26,7 @@ WALKS = (
     "_of_site_mains",
     "_of_hazards",
     "_of_first_power",
+    "_of_least_times",
 )
 ASKED = (tuple(f"test_walks{one}.py" for one in WALKS), ("test_machine.py",))
 """the next are run where the ones before find nothing"""
