@@ -95,3 +95,12 @@ def test_a_supervisor_on_the_list_accepts_what_else_is_refused_with_a_reason(uni
     assert not is_accepted(unit.state.evaluation, what)
     unit.record(EntryKind.acceptance, "", "SV", what=what.value, reason="rated 220 to 240 V by its maker")
     assert is_accepted(unit.state.evaluation, what)
+
+
+@pytest.mark.parametrize("by", ["EF", "AB", "NH", "ZZ"])
+def test_limited_supply_without_a_tester_is_opened_by_a_supervisor_alone(by):
+    unit = Unit(plan_of(workshop=staffed(insulation_tester=False)))
+    unit.go(lambda due: due.kind is DueKind.shut)
+    with pytest.raises(Refused, match=r"not on the list of people|may not"):
+        unit.record(EntryKind.supervisor_opening, "", by, reason="a known design")
+    assert unit.record(EntryKind.supervisor_opening, "", "SV", reason="a known design")

@@ -20,6 +20,7 @@ from tests.sequences.interlock.walking import (
     make_ready,
     near,
     place_of,
+    prepare,
     ready,
     retake,
     take,
@@ -256,3 +257,19 @@ def test_what_can_be_touched_and_no_step_reads_keeps_mains_away(edit, role):
     unit.go(lambda due: due.kind is DueKind.shut)
     row = next(one for one in unit.state.interlock[Supply.limited] if one.id == role)
     assert "no step of this route" in row.why
+
+
+@pytest.mark.parametrize(("typed", "opens"), [("1.3 Mohm", False), ("20 Mohm", True)])
+def test_insulation_to_an_output_is_held_to_the_barrier_where_that_asks_for_more(typed, opens):
+    """The table asks for 1 Mohm of class I, the design for 2 Mohm between mains and its outlet."""
+    unit = ready(CLASS_ONE)
+    take(unit, "insulation.live-to-outputs", typed)
+    go_back(unit)
+    make_ready(unit)
+    prepare(unit, LIMITED)
+    if opens:
+        assert_open(unit, LIMITED)
+    else:
+        assert against(unit, LIMITED)
+        with pytest.raises(Refused):
+            well(unit, LIMITED)
