@@ -80,34 +80,38 @@ class RealScreen:
 
 
 @contextmanager
-def real_screen(workbook: Path, size: str = "1366x768", scale: str = "1") -> Iterator[RealScreen]:
-    """The program with that workbook on a display of its own, scaled so; all of it ends with the test."""
+def display(size: str = "1366x768") -> Iterator[dict[str, str]]:
+    """An X server of its own with a window manager; what a program is started with to be shown there."""
     assert all(map(shutil.which, TOOLS)), MISSING
     reading, writing = os.pipe()
-    begun: list[subprocess.Popen[str]] = []
-    patience = threading.Timer(PATIENCE, lambda: [one.kill() for one in begun])
-    patience.start()
-
-    def begin(command: list[str], **how: Any) -> "subprocess.Popen[str]":
-        begun.append(subprocess.Popen(command, text=True, **how))
-        return begun[-1]
-
+    begun: list[subprocess.Popen[bytes]] = []
     try:
         server = ["Xvfb", "-displayfd", str(writing), "-screen", "0", f"{size}x24", "-nolisten", "tcp"]
-        begin(server, pass_fds=[writing], stdout=subprocess.DEVNULL)
+        begun.append(subprocess.Popen(server, pass_fds=[writing], stdout=subprocess.DEVNULL))
         os.close(writing)
-        display = f":{os.read(reading, 16).decode().strip()}"
-        there = {**os.environ, "DISPLAY": display, "QT_QPA_PLATFORM": "xcb", "PYTHONPATH": str(ROOT)}
-        there["QT_SCALE_FACTOR"] = scale
-        begin(["openbox"], env=there, stdout=subprocess.DEVNULL)
-        command = [sys.executable, str(PROGRAM), str(workbook)]
-        program = begin(command, cwd=ROOT, env=there, stdout=subprocess.PIPE)
-        yield RealScreen(display, program)
+        at = f":{os.read(reading, 16).decode().strip()}"
+        there = {**os.environ, "DISPLAY": at, "QT_QPA_PLATFORM": "xcb", "PYTHONPATH": str(ROOT)}
+        begun.append(subprocess.Popen(["openbox"], env=there, stdout=subprocess.DEVNULL))
+        yield there
     finally:
-        patience.cancel()
         os.close(reading)
         for one in reversed(begun):
             one.terminate()
             one.wait(timeout=20)
-            if one.stdout is not None:
-                one.stdout.close()
+
+
+@contextmanager
+def real_screen(workbook: Path, size: str = "1366x768", scale: str = "1") -> Iterator[RealScreen]:
+    """The program with that workbook on a display of its own, scaled so; all of it ends with the test."""
+    with display(size) as there:
+        command = [sys.executable, str(PROGRAM), str(workbook)]
+        shown = {**there, "QT_SCALE_FACTOR": scale}
+        with subprocess.Popen(command, cwd=ROOT, env=shown, stdout=subprocess.PIPE, text=True) as program:
+            patience = threading.Timer(PATIENCE, program.kill)
+            patience.start()
+            try:
+                yield RealScreen(there["DISPLAY"], program)
+            finally:
+                patience.cancel()
+                program.terminate()
+                program.wait(timeout=20)

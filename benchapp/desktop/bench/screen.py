@@ -134,7 +134,7 @@ class BenchScreen(Screen):
         self.navigation.page = page
         self._show_parts(at_hand=True)
         self.watch.see(view)
-        self.off.setVisible(view.live)
+        self.off.setVisible(view.may_need_off)
         self.stop.setVisible(view.on_live_page)
         self.stop.show_key(leads_here=not self.navigation.called_up)
         self.live_keys.setVisible(view.live or view.on_live_page)

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from benchapp.sequences.planning.state import Condition, Evaluation
 
 LIVE = ("limited", "full")
+WITHOUT_MAINS = ("fault", "repair")
+"""what is due with the plug out, whichever step it follows from"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,8 +36,13 @@ class UnitView:
 
     @property
     def live(self) -> bool:
-        """Whether mains is, or may still be, on the unit: the key for smoke and smell is in sight then."""
+        """Whether mains is, may be or was just on the unit: the key for smoke and smell holds then."""
         return self.state.energised or self.supply in LIVE
+
+    @property
+    def may_need_off(self) -> bool:
+        """Whether there may be something to switch off: the bar for smoke and smell is in sight then."""
+        return self.state.energised or (self.supply in LIVE and str(self.state.due.kind) not in WITHOUT_MAINS)
 
     @property
     def may_be_live(self) -> bool:

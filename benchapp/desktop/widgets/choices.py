@@ -166,7 +166,7 @@ class ChoiceList(QListView):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """A click on a cap takes the row in hand and strikes its key; any other click is the list's own."""
         index = self.indexAt(event.position().toPoint())
-        self._pressed = self._cap_under(event) if event.button() == Qt.MouseButton.LeftButton else ""
+        self._pressed = self.key_at(event.position()) if event.button() == Qt.MouseButton.LeftButton else ""
         if self._pressed:
             self.go_to(index.row())
             self.setFocus()
@@ -182,15 +182,15 @@ class ChoiceList(QListView):
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """The second press of a double click strikes no cap: what stands there may be the next page's."""
-        if not self._cap_under(event):
+        if not self.key_at(event.position()):
             super().mouseDoubleClickEvent(event)
 
-    def _cap_under(self, event: QMouseEvent) -> str:
-        """The key of the cap under the mouse; empty where there is none."""
-        index = self.indexAt(event.position().toPoint())
+    def key_at(self, place: QPointF) -> str:
+        """The key of the cap that is drawn there; empty where there is none."""
+        index = self.indexAt(place.toPoint())
         if not index.isValid() or self._passive:
             return ""
-        return self._painter.key_at(index.data(_ROW), self.visualRect(index), event.position())
+        return self._painter.key_at(index.data(_ROW), self.visualRect(index), place)
 
     def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)

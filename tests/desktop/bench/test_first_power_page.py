@@ -86,6 +86,13 @@ def test_before_the_part_is_found_the_repair_page_says_so_and_leads_to_the_searc
     assert unexplained.page.name == "search"
 
 
+def test_at_the_repair_nothing_is_there_to_switch_off_and_smoke_can_still_be_recorded(unexplained):
+    assert unexplained.reads("supply") == "Plug out, in sight"
+    assert not unexplained.window.bench.off.isVisible()
+    unexplained.strike("F12")
+    assert unexplained.page.name == "hazard"
+
+
 def test_ticks_for_the_part_that_was_suspected_first_are_not_those_of_the_part_that_was_found(unexplained):
     before = unexplained.page.part.part()
     unexplained.strike("Enter", "F10")
