@@ -13,6 +13,7 @@ from benchapp.desktop.pictures.drawings import read_table
 from benchapp.desktop.pictures.picture import Picture, write
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.words import tr
+from benchapp.judgement.meters.functions import Function
 
 DIAL = {
     "resistance": "Ω",
@@ -32,7 +33,7 @@ DIAL = {
     "temperature": "°C",
 }
 """The sign of each function at a dial, by the trade's usual signs"""
-EARTHED = frozenset({"earth continuity", "protective conductor current"})
+EARTHED = frozenset({Function.earth_continuity, Function.protective_conductor_current})
 """functions whose sign has the earth symbol beside it (IEC 60417-5017): drawn, since few fonts have it"""
 _HEADED = 12.0
 """lines of height from which the meter's name stands over it; below, the page's own words say it"""
