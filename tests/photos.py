@@ -12,5 +12,12 @@ def tiny_photo(number=0, *, width=1, height=1):
     return b"\x89PNG\r\n\x1a\n" + b"".join(_chunk(kind, data) for kind, data in chunks)
 
 
+def claiming(width, height):
+    """A PNG of one pixel whose header, with its right checksum, claims more: what a decompression bomb looks like."""
+    whole = tiny_photo()
+    header = struct.pack(">II", width, height) + whole[24:29]
+    return whole[:8] + _chunk(b"IHDR", header) + whole[33:]
+
+
 def _chunk(kind, data):
     return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))

@@ -11,6 +11,7 @@ from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from benchapp.desktop.background_tasks import BackgroundTasks
+from benchapp.desktop.bench.closing import asks_before_closing
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.keyboard import Keyboard
 from benchapp.desktop.menu_bar import MenuBar
@@ -378,12 +379,8 @@ class Window(QMainWindow):
             QApplication.setQuitOnLastWindowClosed(True)
 
     def _asks_before(self, closing: Callable[[], object]) -> bool:
-        """Whether a unit that may be live is on the bench; it is asked, and closed when the answer says."""
-        watch = self.bench.watch if "bench" in self._screens else None
-        if watch is None or watch.view is None or not watch.view.may_be_live:
-            return False
-        watch.leave_for_good(closing)
-        return True
+        """Whether something on the bench is asked about first; it is closed when the answer says."""
+        return "bench" in self._screens and asks_before_closing(self.bench, closing)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if self.place.refuses_to_close() or self._asks_before(self.close):

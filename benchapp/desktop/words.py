@@ -16,9 +16,10 @@ _NO_CONTEXT = ""
 """where lupdate files the words of functions that belong to no class of Qt"""
 
 
-def look_up(sentence: str) -> str:
-    """The sentence by the translators that the application has now; as it stands where none knows it."""
-    return QCoreApplication.translate(_NO_CONTEXT, sentence)
+def look_up(sentence: str, count: int = -1) -> str:
+    """The sentence by the translators that the application has now, in the form for a count; as it stands where none
+    knows it."""
+    return QCoreApplication.translate(_NO_CONTEXT, sentence, None, count)
 
 
 def speak_language(application: QCoreApplication, folder: Path, locale: QLocale | None = None) -> list[QTranslator]:

@@ -46,10 +46,16 @@ def template(tmp_path_factory):
 def translated(qapp, template, tmp_path):
     """Every word of ours in a made-up language: each sentence stands between « and »."""
     tree = ET.parse(template)
+    tree.getroot().set("language", "eo")  # two forms: one, and more than one
     for message in tree.iter("message"):
         done = message.find("translation")
-        done.text = f"«{message.findtext('source')}»"
+        said = f"«{message.findtext('source')}»"
         done.attrib.pop("type", None)
+        done.text = said
+        if message.get("numerus") == "yes":
+            done.clear()
+            for name in ("one", "more"):
+                ET.SubElement(done, "numerusform").text = f"{name} {said}"
     made = tmp_path / "benchapp_eo.ts"
     tree.write(made, encoding="utf-8", xml_declaration=True)
     _tool("lrelease", made, "-qm", tmp_path / "benchapp_eo.qm")
@@ -156,3 +162,26 @@ def test_what_is_kept_stays_english(translated, bench):
 def test_without_a_translation_everything_is_as_written():
     assert tr("New lot") == "New lot"
     assert shown(say("Entry {number} was withdrawn before.", number=3)) == "Entry 3 was withdrawn before."
+
+
+def test_lupdate_asks_for_the_forms_of_counted_sentences(template):
+    counted = [one.findtext("source") for one in ET.parse(template).iter("message") if one.get("numerus") == "yes"]
+    assert "{count} unit(s)" in counted
+
+
+def test_a_counted_sentence_comes_out_in_the_other_languages_own_form(translated):
+    assert [tr("{count} unit(s)", "", count)[:4] for count in (1, 2)] == ["one ", "more"]
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [(0, "0 units are left."), (1, "1 unit is left."), (2, "2 units are left."), (21, "21 units are left.")],
+)
+def test_a_counted_sentence_of_english_has_the_form_for_its_count(count, said):
+    pattern = "{count} unit(s) (is|are) left."
+    assert tr(pattern, "", count).format(count=count) == say(pattern, count=count) == said
+    assert shown(say(pattern, count=count)) == said
+
+
+def test_a_sentence_without_a_count_keeps_its_brackets():
+    assert say("Label {name} (s)", name="x") == "Label x (s)"

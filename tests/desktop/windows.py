@@ -10,6 +10,7 @@ from PySide6.QtCore import QCoreApplication, QEvent
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.actions.workbench.bench import Bench
+from benchapp.desktop.bench.closing import UnrecordedDialog
 from benchapp.desktop.bench.leaving import LeavingDialog
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
@@ -61,12 +62,15 @@ def prove_meters(bench: Bench) -> None:
 
 
 def close_window(window: Window) -> None:
-    """Close it for good, a unit that may be live or not: the test is over, nobody stays beside it."""
+    """Close it for good, a unit that may be live or not, photos recorded or not: the test is over."""
     window.close()
     asked = window.findChild(LeavingDialog)
     if asked is not None:
         asked.reject()
         window.bench.watch.see(None)
+        window.close()
+    if window.isVisible() and window.findChild(UnrecordedDialog) is not None:
+        window.bench.pages.forget_unrecorded()
         window.close()
 
 

@@ -42,7 +42,7 @@ def shelf_marks(first: str, count: int, *, taken: Collection[str] = ()) -> tuple
     if not 1 <= count <= MOST_UNITS:
         raise IntakeProblem(
             say(
-                "A lot cannot have {count} units. Enter a number from 1 to {MOST_UNITS}.",
+                "A lot cannot have {count} unit(s). Enter a number from 1 to {MOST_UNITS}.",
                 count=count,
                 MOST_UNITS=MOST_UNITS,
             )
@@ -163,10 +163,15 @@ def _record_what_was_seen(
 def _taken_in(units: Sequence[ListedUnit], plans: "Sequence[Plan]", lot: Lot, *, more: bool) -> str:
     title = plans[0].equipment.title if len(plans) == 1 else say(SEVERAL)
     if more:
-        words = "{count} units of {title} have come into {lot}, in quarantine. Tie on their tags: do not plug in."
-        return say(words, count=len(units), title=title, lot=lot.name)
+        return say(
+            "{count} unit(s) of {title} (has|have) come into {lot}, in quarantine. "
+            "Tie on (its tag|their tags): do not plug in.",
+            count=len(units),
+            title=title,
+            lot=lot.name,
+        )
     return say(
-        "{count} units of {title} are taken in, in quarantine. Tie on their tags: do not plug in.",
+        "{count} unit(s) of {title} (is|are) taken in, in quarantine. Tie on (its tag|their tags): do not plug in.",
         count=len(units),
         title=title,
     )

@@ -31,7 +31,9 @@ def move_units(bench: Bench, marks: Sequence[str], *, to: str, by: str, why: str
     bench.write(partial(bench.workbook.move_units, tuple(marks), lot, new=new, at=at, by=by.strip(), why=why.strip()))
     for mark in marks:
         bench.forget(mark)
-    words = say("{count} units are in {lot} now: {why}.", count=len(units), lot=name, why=why.strip().rstrip("."))
+    words = say(
+        "{count} unit(s) (is|are) in {lot} now: {why}.", count=len(units), lot=name, why=why.strip().rstrip(".")
+    )
     lots = frozenset({name, *(unit.lot for unit in units)})
     return ChangeSet(lots=lots, units=frozenset(marks), words=words)
 

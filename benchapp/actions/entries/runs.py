@@ -62,7 +62,7 @@ def retype_units(bench: Bench, marks: Sequence[str], *, equipment: str, route: s
         _refuse_other(bench, mark, why)
     done = [start_run(bench, mark, by=by, route=route, equipment=equipment, why=why) for mark in marks]
     words = say(
-        "{count} units begin a new run as {title}; their records stay.",
+        "{count} unit(s) (begins|begin) a new run as {title}; (its record stays|their records stay).",
         count=len(marks),
         title=bench.catalogue.equipment[equipment].title,
     )

@@ -152,6 +152,13 @@ class BenchPage(QWidget):
         """What is kept beside a draft, to tell later when and with what it was typed; nothing where nothing stands."""
         return {}
 
+    def unrecorded(self) -> str:
+        """What was chosen here, for any unit, and no draft keeps, in a sentence; empty where nothing was."""
+        return ""
+
+    def forget_unrecorded(self) -> None:
+        """It may be lost."""
+
     def restore(self, draft: Mapping[str, Any]) -> None:
         """Put a draft back."""
         if self.field is not None:

@@ -55,6 +55,15 @@ class PageBook(QStackedWidget):
             self._made(page)
         return self._pages[name]
 
+    def unrecorded(self) -> str:
+        """What was chosen on any page and would be lost with the window, in sentences; empty where nothing was."""
+        return " ".join(words for page in self._pages.values() if (words := page.unrecorded()))
+
+    def forget_unrecorded(self) -> None:
+        """It may be lost."""
+        for page in self._pages.values():
+            page.forget_unrecorded()
+
     def turn_to(self, name: str) -> BenchPage:
         """Show the page of that name, from its top."""
         page = self.page(name)

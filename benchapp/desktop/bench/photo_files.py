@@ -8,6 +8,7 @@ from PySide6.QtCore import QBuffer, QIODevice, Qt
 from PySide6.QtGui import QImage, QImageReader, QPainter
 
 from benchapp.desktop.words import tr
+from benchapp.files.picture_size import MOST_PIXELS, Size, is_too_large, megapixels, picture_size
 from benchapp.visible import visible
 
 LONG_SIDE = 1600
@@ -16,6 +17,8 @@ THUMBNAIL = 320
 """pixels of the longer side of what is shown on the page (own choice)"""
 QUALITY = 85
 """of the JPEG, 0 to 100 (common practice, no source)"""
+MOST_MEMORY = 4 * MOST_PIXELS // (1 << 20) + 1
+"""MiB that reading one picture may take, by Qt's own limit: the bound on pixels again, where a header should lie"""
 FORMATS = {"jpeg", "png", "webp"}
 """what is read, as Qt calls it"""
 
@@ -56,6 +59,9 @@ def _read_file(path: Path) -> QImage | str:
     name = visible(path.name)
     if not path.is_file():
         return tr("There is no file {name}. Choose another.").format(name=name)
+    if complaint := _too_large(path, name):
+        return complaint
+    QImageReader.setAllocationLimit(MOST_MEMORY)
     reader = QImageReader(str(path))
     reader.setDecideFormatFromContent(True)
     reader.setAutoTransform(True)
@@ -70,6 +76,26 @@ def _read_file(path: Path) -> QImage | str:
     if image.isNull():
         return tr("{name} is damaged or too large to be read. Choose another, or take it again.").format(name=name)
     return image
+
+
+def _too_large(path: Path, name: str) -> str:
+    """A sentence on a picture of too many pixels, before any is decoded; empty where it may be read."""
+    size = size_of(path)
+    if size is None or not is_too_large(size):
+        return ""
+    words = tr(
+        "{name} has {found} megapixels; at most {most} are read. Choose a smaller one, or make it smaller first."
+    )
+    return words.format(name=name, found=megapixels(size), most=MOST_PIXELS // 1_000_000)
+
+
+def size_of(path: Path) -> Size | None:
+    """The size that the file's own header states; None where it states none or cannot be read."""
+    try:
+        with path.open("rb") as file:
+            return picture_size(file)
+    except OSError:
+        return None
 
 
 def _chosen(name: str, image: QImage) -> ChosenPhoto:

@@ -32,7 +32,7 @@ def caution_words(view: "UnitView", cautions: Sequence[str], *, short: bool) -> 
 
 def step_words(count: int) -> str:
     """How many steps, in words."""
-    return tr("1 step") if count == 1 else tr("{count} steps").format(count=count)
+    return tr("{count} step(s)", "", count).format(count=count)
 
 
 def scope_rows(plan: "Plan", scope: Sequence[str], *, short: bool) -> list[Row]:

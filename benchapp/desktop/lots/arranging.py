@@ -58,7 +58,7 @@ def summary_words(whole: Board, shown: Board) -> str:
     """How the lot stands, and how much of it is shown."""
     ready = sum(row.checked for row in whole.rows)
     failed = sum(any(cell.word == "failed" for cell in row.cells) for row in whole.rows)
-    words = tr("{count} units: {ready} checked to the end, {failed} with a failed stage.")
+    words = tr("{count} unit(s): {ready} checked to the end, {failed} with a failed stage.", "", len(whole.rows))
     said = words.format(count=len(whole.rows), ready=ready, failed=failed)
     if len(shown.rows) == len(whole.rows):
         return said

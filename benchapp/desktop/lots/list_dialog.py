@@ -111,8 +111,9 @@ class LotListDialog(AskingDialog):
         if found.head:
             return
         self.columns.hide()  # what was found stands in its place, in sight
-        words = tr("{right} units are right, {wrong} lines are not. Nothing is taken in yet.")
-        self.summary.setText(words.format(right=len(found.units), wrong=len(found.wrong)))
+        right = tr("{count} unit(s) (is|are) right.", "", len(found.units)).format(count=len(found.units))
+        wrong = tr("{count} line(s) (is|are) not.", "", len(found.wrong)).format(count=len(found.wrong))
+        self.summary.setText(f"{right} {wrong} {tr('Nothing is taken in yet.')}")
         line = tr("Line {line}: {why}")
         self.lines.setText(
             "\n".join(line.format(line=one.line, why=" ".join(map(shown, one.why))) for one in found.wrong)

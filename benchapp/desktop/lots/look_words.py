@@ -15,7 +15,7 @@ _KINDS = {KitKind.part: "Parts", KitKind.meter: "Meters", KitKind.load: "Loads",
 def stand_rows(look: LotLook) -> list[Row]:
     """Where the units stand: one bar for the lot, and those that may hurt or are on hold by name."""
     parts = tuple((sign_for(word), units) for word, units in look.stand)
-    words = tr("1 unit") if look.units == 1 else tr("{count} units").format(count=look.units)
+    words = tr("{count} unit(s)", "", look.units).format(count=look.units)
     return [
         _head(tr("Where they stand")),
         Row(words=f"{words}: {_counts(look.stand)}", drawing=PartsBar(parts=parts)),
@@ -66,7 +66,7 @@ def _fault(fault: FoundFault, units: int) -> Row:
         named = tr("{units} and {count} more").format(units=named, count=len(fault.marks) - _NAMED)
     if fault.shared:
         named = tr("{units}. That many share it: look at the others for it too.").format(units=named)
-    many = tr("1 unit") if fault.count.units == 1 else tr("{count} units").format(count=fault.count.units)
+    many = tr("{count} unit(s)", "", fault.count.units).format(count=fault.count.units)
     words = tr("{fault}: {units}").format(fault=name, units=many)
     return Row(words=words, detail=named, share=fault.count.units / max(units, 1))
 

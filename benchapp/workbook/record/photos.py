@@ -2,7 +2,9 @@
 
 from collections.abc import Iterable
 from hashlib import sha256
+from io import BytesIO
 
+from benchapp.files.picture_size import is_too_large, megapixels, picture_size
 from benchapp.words import say
 from benchapp.workbook.file.store import Store
 from benchapp.workbook.model.problems import WorkbookProblem, as_sentences
@@ -41,7 +43,10 @@ def what_is_unfit(image: bytes, media_type: str) -> str:
     found = media_type_of(image)
     if not found:
         return "it is no JPEG, PNG or WebP picture"
-    return "" if found == media_type else f"it is no {media_type} but {found}"
+    if found != media_type:
+        return f"it is no {media_type} but {found}"
+    size = picture_size(BytesIO(image))
+    return f"it has {megapixels(size)} megapixels" if size and is_too_large(size) else ""
 
 
 def keep_photo(store: Store, image: bytes, media_type: str) -> str:

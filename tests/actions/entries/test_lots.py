@@ -36,7 +36,7 @@ def moved(bench, mark):
 
 def test_units_come_into_a_lot_later_and_its_title_follows(van, path):
     changes = take_in_units(van, name="Van", units=[one("TB-004")], by="AB", more=True)
-    assert changes.words.startswith("1 units of Loudspeaker with two drivers have come into Van, in quarantine.")
+    assert changes.words.startswith("1 unit of Loudspeaker with two drivers has come into Van, in quarantine.")
     assert van.lot("Van").title == "Loudspeaker with two drivers"
     take_in_units(van, name="Van", units=[one("X-1", UNKNOWN, UNKNOWN)], by="KT", more=True)
     lot = van.lot("Van")

@@ -15,7 +15,7 @@ from benchapp.workbook.model.problems import ForLookingOnly
 from benchapp.workbook.record.photos import MOST_BYTES, UnfitPhoto, keep_photo, photos_missing, read_photo
 from tests.actions.pictures import FRONT, photo_bench
 from tests.forging import without_guards
-from tests.photos import tiny_photo
+from tests.photos import claiming, tiny_photo
 
 JPEG = b"\xff\xd8\xff\xe0 made up"
 WEBP = b"RIFF\x10\0\0\0WEBPVP8 made up"
@@ -55,6 +55,7 @@ def test_a_photo_is_kept_once_by_its_hash_and_read_back(bench, image, media_type
         (b"RIFF....WAVE", "image/webp", "no JPEG, PNG or WebP"),
         (JPEG, "image/png", "no image/png but image/jpeg"),
         (JPEG + bytes(MOST_BYTES), "image/jpeg", "it has 8.0 MiB"),
+        (claiming(16_320, 12_240), "image/png", "it has 199.8 megapixels"),
     ],
 )
 def test_what_is_no_photo_is_refused_with_a_sentence_and_not_kept(bench, image, media_type, why):

@@ -6,13 +6,13 @@ from io import BytesIO
 import pytest
 from PIL import Image
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
-from PySide6.QtGui import QDropEvent, QGuiApplication, QImage
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtGui import QDropEvent, QGuiApplication, QImage, QImageReader
+from PySide6.QtWidgets import QApplication, QFileDialog, QLabel
 
 from benchapp.desktop.bench.photo_files import read_photos
 from benchapp.workbook.record.photos import read_photo
 from tests.desktop.bench.test_pages import go_to, last
-from tests.photos import tiny_photo
+from tests.photos import claiming, tiny_photo
 
 TURNED = 6
 """orientation: the camera was held upright (Exif 2.32, tag 0x0112)"""
@@ -156,3 +156,53 @@ def test_what_can_be_seen_through_lies_on_white(tmp_path):
     Image.new("RGBA", (8, 8), (0, 0, 0, 0)).save(tmp_path / "clear.png")
     (photo,) = read_photos([tmp_path / "clear.png"]).photos
     assert min(Image.open(BytesIO(photo.jpeg)).getpixel((4, 4))) > 250
+
+
+def test_a_bomb_and_a_picture_of_two_hundred_megapixels_are_refused_by_their_headers(before, tmp_path, monkeypatch):
+    (tmp_path / "bomb.png").write_bytes(claiming(60_000, 60_000))
+    (tmp_path / "phone.png").write_bytes(claiming(16_320, 12_240))
+    monkeypatch.setattr("benchapp.desktop.bench.photo_files.QImageReader", None)  # none is made: nothing is decoded
+    before.page.add([tmp_path / "bomb.png", tmp_path / "phone.png"])
+    before.settle()
+    assert before.page.list.count() == 0
+    assert "bomb.png has 3 600 megapixels; at most 64 are read" in before.complaint
+    assert "phone.png has 199.8 megapixels" in before.complaint
+
+
+def test_a_picture_whose_header_is_not_understood_has_a_hard_limit_too(tmp_path):
+    read_photos([picture(tmp_path / "one.png", "red")])
+    assert QImageReader.allocationLimit() == 245
+
+
+def test_closing_with_a_photo_chosen_and_not_recorded_asks_and_enter_stays(before, pictures):
+    before.page.add(pictures)
+    before.settle()
+    before.window.close()
+    before.settle()
+    asked = QApplication.activeModalWidget()
+    assert asked.objectName() == "unrecorded-dialog"
+    assert "2 photos of TB-001 are chosen and not recorded" in asked.findChild(QLabel, "unrecorded-words").text()
+    before.strike("Enter")
+    assert before.window.isVisible()
+    assert before.page.list.count() == 2
+
+
+def test_closing_without_the_chosen_photos_is_a_click_and_loses_only_them(before, pictures):
+    before.page.add(pictures[:1])
+    before.settle()
+    before.window.close()
+    before.settle()
+    asked = QApplication.activeModalWidget()
+    assert "1 photo of TB-001 is chosen and not recorded" in asked.findChild(QLabel, "unrecorded-words").text()
+    asked.go_on.click()
+    before.settle()
+    assert not before.window.isVisible()
+
+
+def test_closing_after_the_photos_were_recorded_does_not_ask(before, pictures):
+    before.page.add(pictures)
+    before.settle()
+    before.strike("Enter")
+    before.window.close()
+    before.settle()
+    assert not before.window.isVisible()

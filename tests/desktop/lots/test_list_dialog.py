@@ -25,7 +25,7 @@ def look_at(technician, qtbot, path):
 def test_a_list_that_is_right_is_taken_in_by_two_clicks(empty, qtbot, tmp_path):
     bench = empty.window.context.bench
     dialog = look_at(empty, qtbot, write_xlsx(tmp_path / "van.xlsx", [HEAD, *ROWS[:2]]))
-    assert dialog.summary.text() == "2 units are right, 0 lines are not. Nothing is taken in yet."
+    assert dialog.summary.text() == "2 units are right. 0 lines are not. Nothing is taken in yet."
     assert bench.lots() == ()
     assert dialog.name.text() == "van"
     with qtbot.waitSignal(dialog.finished):

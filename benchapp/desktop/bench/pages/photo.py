@@ -109,6 +109,16 @@ class PhotoPage(BenchPage):
         super().drop_draft()
         self._chosen.pop(self._place, None)
 
+    def unrecorded(self) -> str:
+        chosen = [(mark, len(photos)) for (mark, _address), photos in self._chosen.items() if photos]
+        return " ".join(
+            tr("{count} photo(s) of {unit} (is|are) chosen and not recorded.", "", count).format(count=count, unit=mark)
+            for mark, count in chosen
+        )
+
+    def forget_unrecorded(self) -> None:
+        self._chosen.clear()
+
     def hints(self) -> Sequence[Hint]:
         return (hint("enter"), hint("choose photos"), hint("take away"), hint("paste photos", minor=True))
 
