@@ -22,6 +22,7 @@ from benchapp.words import say
 from benchapp.workbook.model.problems import Overtaken
 
 if TYPE_CHECKING:
+    from benchapp.sequences.history.unit_history import UnitHistory
     from benchapp.sequences.history.unit_state import UnitState
     from benchapp.sequences.planning.planned import Plan
 
@@ -83,8 +84,9 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str, se
 
 
 def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str, seen: int | None) -> ChangeSet:
+    from benchapp.sequences.history.unit_history import UnitHistory
     from benchapp.sequences.interlock.bench_day import refuse_by_the_day
-    from benchapp.sequences.interlock.fold import fold
+    from benchapp.sequences.interlock.fold import look, state_of
     from benchapp.sequences.interlock.gate import refuse_in
     from benchapp.sequences.interlock.least_times import is_under_power
     from benchapp.sequences.language.vocabulary import Supply
@@ -95,7 +97,8 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         return _changes(history, unit, uuid, "This was recorded before.")
     grounds = bench.grounds()
     plan, at = bench.plan_of(history, bench.workshop_of(grounds)), bench.now(history)
-    before, day = fold(plan, history.entries, at=at), day_as_of(grounds.day, at)
+    walk, day = UnitHistory(plan, history.entries), day_as_of(grounds.day, at)
+    before = state_of(look(walk, at=at))
     said = compose(EntryContext(plan=plan, state=before, history=history, day=day, at=at))
     refuse_long_texts(said.content)
     entry = Entry(
@@ -120,10 +123,21 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         raise _refusal(complaint, before, entry)
     read_content(entry.kind, content_json(entry.content))  # what could not be read back is never written
     entries = (*history.entries, entry)
-    after = fold(as_recorded(plan), entries, at=at)
+    after = _state_after(walk, entries, at)
     powered = is_under_power(step, entry)
     bench.workbook.append(unit, entry, summary_after(unit, after, entries), alone=powered)
     return _changes(history, unit, uuid, said.words)
+
+
+def _state_after(walk: "UnitHistory", entries: tuple[Entry, ...], at: str) -> "UnitState":
+    """The state to be kept: the history goes on by its last entry where its plan is the one that is kept."""
+    from benchapp.sequences.interlock.fold import fold, look, state_of
+
+    kept = as_recorded(walk.plan)
+    if kept is not walk.plan:
+        return fold(kept, entries, at=at)
+    walk.take(entries[-1])
+    return state_of(look(walk, at=at))
 
 
 def _refusal(complaint: str, before: "UnitState", entry: Entry) -> Refused:

@@ -8,6 +8,7 @@ import sqlite3
 import threading
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
+from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
@@ -21,6 +22,9 @@ from benchapp.workbook.model.problems import ForLookingOnly, LogInUse, WorkbookG
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection, Engine
+
+STATEMENTS = 256
+"""made into SQL and kept; the program has about a hundred"""
 
 
 class Store:
@@ -236,8 +240,12 @@ class Store:
                 self._private.cleanup()
 
 
+@lru_cache(maxsize=STATEMENTS)
 def compiled(statement: Any) -> str:  # noqa: ANN401 (any Core statement)
-    """The SQL of a Core statement with named parameters, to be sent through the driver's own connection."""
+    """The SQL of a Core statement with named parameters, to be sent through the driver's own connection.
+
+    A statement is made into SQL once: that takes longer than most of them take to run.
+    """
     from sqlalchemy.dialects import sqlite
 
     return str(statement.compile(dialect=sqlite.dialect(paramstyle="named")))
