@@ -25,7 +25,7 @@ class OpeningDialog(AskingDialog):
     def __init__(self, context: "AppContext", parent: QWidget) -> None:
         super().__init__(parent, "opening", tr("Open the bench for today"), QDialogButtonBox.StandardButton.Ok)
         self._context = context
-        self.form = OpeningForm()
+        self.form = OpeningForm(context.look)
         self.record = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.record.setText(tr("Open the bench for today"))
         self.record.setObjectName("opening-record")

@@ -52,6 +52,7 @@ class WelcomePage(Screen):
         self.open.clicked.connect(lambda: self._ask(new=False))
         self.new.clicked.connect(lambda: self._ask(new=True))
         self.path.returnPressed.connect(lambda: self._ask(new=False))
+        self.path.textEdited.connect(lambda _typed: self._mark_missing(False))
 
     def offer(self, others: "OtherWorkbooks") -> None:
         """Offer the file dialogs and the workbooks that were opened last."""
@@ -81,9 +82,14 @@ class WelcomePage(Screen):
             widget.show()
         self.complaint.setText(sentence)
         self.complaint.setVisible(bool(sentence))
-        self._nothing_there = path is not None and not path.exists()
+        self._mark_missing(path is not None and not path.exists())
         if path is not None:
             self.path.setText(str(path))
+
+    def _mark_missing(self, missing: bool) -> None:
+        """Where nothing is at the path it cannot be opened, and Enter does not offer to."""
+        self._nothing_there = missing
+        self.open.setVisible(not missing)
 
     def take_focus(self) -> None:
         """Put the keyboard where the path is typed; where nothing is at that path, on beginning it there."""

@@ -84,6 +84,15 @@ def test_a_workbook_that_cannot_be_read_is_said_in_a_sentence_and_asked_for_agai
     assert window.context is None
 
 
+def test_a_workbook_that_is_missing_is_not_offered_to_be_opened_until_another_path_is_typed(start, qtbot, tmp_path):
+    window = start(tmp_path / "gone.workbook")
+    qtbot.waitUntil(lambda: bool(window.welcome.complaint.text()), timeout=10000)
+    assert "gone.workbook" in window.welcome.complaint.text()
+    assert not window.welcome.open.isVisible()
+    qtbot.keyClicks(window.welcome.path, "2", delay=50)
+    assert window.welcome.open.isVisible()
+
+
 def test_a_new_workbook_is_begun_by_keys(start, qtbot, tmp_path):
     window = start()
     qtbot.keyClicks(window.welcome.path, str(tmp_path / "new.workbook"), delay=50)

@@ -8,6 +8,8 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QVBo
 
 from benchapp.desktop.bench.fire import fire_words
 from benchapp.desktop.keys import key_text
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import add_rows, label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
@@ -17,6 +19,9 @@ if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.sequences.planning.chain_contents import MeterProof
     from benchapp.workbook.model.values import BenchOpening
+
+_NARROW = 45
+"""width below which the RCD's checks stand under the day's fields, in heights of a line"""
 
 
 def opening_words() -> str:
@@ -30,7 +35,7 @@ def opening_words() -> str:
 class OpeningForm(QWidget):
     """A row per meter: proved today, and the resistance of its leads; below them the day's other checks."""
 
-    def __init__(self) -> None:
+    def __init__(self, look: Look) -> None:
         super().__init__()
         rows = QWidget()
         self._rows = QFormLayout(rows)
@@ -57,9 +62,15 @@ class OpeningForm(QWidget):
             (self.room, "opening-room", tr("Who else is in the room")),
             (self.rating, "opening-rcd-rating", tr("RCD, printed on it, mA")),
         )
+        tripped = QWidget()
+        beside = QVBoxLayout(tripped)
+        for one in (self.rcd, self.reset):
+            beside.addWidget(one)
+        beside.addStretch(1)
+        checks = Split(look, day, tripped, shares=(1, 1), narrow=_NARROW)
         body = QVBoxLayout(self)
         body.setContentsMargins(0, 0, 0, 0)
-        for widget in (self.none_yet, rows, day, self.rcd, self.reset, label("opening-fire", "say", fire_words())):
+        for widget in (self.none_yet, rows, checks, label("opening-fire", "say", fire_words())):
             body.addWidget(widget)
         self._meters: dict[str, tuple[QCheckBox, QLineEdit]] = {}
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Cap, ChoiceList, Row
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 EACH = Sign(shape=Shape.ring, word="look at each", tone=Tone.quiet)
 ALL = Sign(shape=Shape.cross, word="all have it", tone=Tone.bad)
+_CAPS = (Cap(key="1", sign=EACH), Cap(key="2", sign=ALL))
 
 
 class LotHazards(ChoiceList):
@@ -42,7 +43,8 @@ class LotHazards(ChoiceList):
         self.go_to(max(here, 0))
 
     def _row(self, hazard: "OldHazard") -> Row:
-        return Row(words=hazard.title, detail=hazard.signs, sign=ALL if hazard.hazard in self._in_all else EACH)
+        sign = ALL if hazard.hazard in self._in_all else EACH
+        return Row(words=hazard.title, detail=f"{tr(sign.word)}: {hazard.signs}", sign=sign, caps=_CAPS)
 
     def _strike(self, row: int, key: str) -> None:
         if not 0 <= row < len(self._hazards) or key not in ("1", "2"):

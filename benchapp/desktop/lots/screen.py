@@ -71,7 +71,7 @@ class LotsScreen(Screen):
         self.backup = BackupLine(context.backups, "lots")
         self.record = RecordLine(context.look, context.record, "lots")
         self.record.way.clicked.connect(lambda _checked=False: self.record_asked.emit())
-        self.hints = KeyHints(context.look, "lots-hints")
+        self.hints = KeyHints(context.look, "lots-hints", clicks=True)
         row = QHBoxLayout()
         row.addWidget(head)
         row.addWidget(self.chooser, 1)

@@ -7,7 +7,7 @@ from html import escape
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
-from benchapp.desktop.keys import KEYS, key_text
+from benchapp.desktop.keys import KEYS, action_at_hand, key_text
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.words import tr
 
@@ -18,6 +18,8 @@ class Hint:
 
     key: str
     words: str
+    id: str = ""
+    """of the key in the table; empty for the number of a row"""
     minor: bool = False
     """gives way where text is large; F1 lists it still"""
     placed: bool = False
@@ -26,7 +28,7 @@ class Hint:
 
 def hint(key: str, words: str = "", *, minor: bool = False, placed: bool = False) -> Hint:
     """The key of that id with what it does here, in the table's own words unless others are given."""
-    return Hint(key=key_text(key), words=words or tr(KEYS[key].words), minor=minor, placed=placed)
+    return Hint(id=key, key=key_text(key), words=words or tr(KEYS[key].words), minor=minor, placed=placed)
 
 
 def numbered(rows: Sequence[str]) -> tuple[Hint, ...]:
@@ -35,16 +37,24 @@ def numbered(rows: Sequence[str]) -> tuple[Hint, ...]:
 
 
 class KeyHints(QLabel):
-    """A line of keys that wraps when the text is large."""
+    """A line of keys that wraps when the text is large.
 
-    def __init__(self, look: Look, name: str = "key-hints", parent: QWidget | None = None) -> None:
+    Where it `clicks`, a click on a hint does what its key does: for screens whose hints are no answers.
+    """
+
+    def __init__(
+        self, look: Look, name: str = "key-hints", parent: QWidget | None = None, *, clicks: bool = False
+    ) -> None:
         super().__init__(parent)
         self.setObjectName(name)
         self.setAccessibleName(tr("Keys"))
         self.setTextFormat(Qt.TextFormat.RichText)
         self.setWordWrap(True)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
-        self._look = look
+        self._look, self._clicks = look, clicks
+        if clicks:
+            self.setTextInteractionFlags(Qt.TextInteractionFlag.LinksAccessibleByMouse)
+            self.linkActivated.connect(self._do)
         self._hints: tuple[Hint, ...] = ()
         look.changed.connect(self._render)
 
@@ -62,11 +72,22 @@ class KeyHints(QLabel):
         tokens = self._look.tokens
         cap = f"background-color:{tokens.sheet};color:{tokens.ink};font-weight:bold"
         caps = [
-            f'<span style="{cap}">&nbsp;{_solid(hint.key)}&nbsp;</span>&nbsp;{_solid(hint.words)}'
+            self._way(hint, f'<span style="{cap}">&nbsp;{_solid(hint.key)}&nbsp;</span>&nbsp;{_solid(hint.words)}')
             for hint in self._hints
             if not hint.placed
         ]
         self.setText(" &nbsp;&nbsp; ".join(caps))
+
+    def _way(self, hint: Hint, drawn: str) -> str:
+        """The hint, to be clicked where an action of the screen stands behind it."""
+        if not self._clicks or not hint.id or KEYS[hint.id].typed:
+            return drawn
+        return f'<a href="{escape(hint.id)}" style="color:{self._look.tokens.ink}">{drawn}</a>'
+
+    def _do(self, key: str) -> None:
+        found = action_at_hand(self.window(), (key,))
+        if found is not None:
+            found[1]()
 
 
 def _solid(words: str) -> str:

@@ -210,3 +210,14 @@ def test_a_caution_is_taken_as_read_only_when_its_end_was_in_sight(look, bench):
         technician.give_initials("SV")  # reads it too, from its top
         assert technician.page.name == "caution"
         assert area.verticalScrollBar().value() == 0
+
+
+@pytest.mark.parametrize("size", [(1366, 740), (1024, 700)])
+def test_the_button_that_opens_the_bench_is_in_sight(look, bench, size):
+    take_in(bench)
+    with window_on(look, bench, size=size) as technician:
+        technician.strike("F8")
+        technician.settle()
+        button, area = technician.page.button, area_of(technician.page.button)
+        seen = area.viewport().rect()
+        assert seen.contains(button.mapTo(area.viewport(), button.rect().bottomRight()))

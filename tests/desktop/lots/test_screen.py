@@ -5,7 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from benchapp.desktop.lots.lot_hazards import LotHazards
 from benchapp.files.shipped import shipped_folder
+from tests.desktop.widgets.test_caps import click_cap
 from tests.desktop.windows import make_workbook, take_in, window_on
 
 ATTIC = Path(__file__).parents[2] / "cli" / "attic"
@@ -234,3 +236,24 @@ def test_hazards_of_the_design_are_asked_at_intake_by_one_key_each(empty):
     bench = empty.window.context.bench
     found = {(unit.mark, one.old_hazard) for unit in bench.units() for one in bench.state(unit.mark).faults}
     assert found == {("TB-001", "perished-cord"), ("TB-002", "perished-cord")}
+
+
+def test_a_click_on_a_cap_says_that_all_units_have_the_hazard_and_another_takes_it_back(look, shown, bench):
+    asked = shown(LotHazards(look), 900, 400)
+    asked.offer(list(bench.catalogue.hazards.values())[:2])
+    second = asked.rows()[1].words
+    click_cap(asked, 1, 1)
+    assert len(asked.in_all) == 1
+    assert [row.detail.split(":")[0] for row in asked.rows()] == ["look at each", "all have it"]
+    click_cap(asked, 1, 0)
+    assert asked.in_all == ()
+    assert asked.rows()[1].words == second
+
+
+def test_the_foot_of_the_lots_is_clicked_as_its_keys_are_struck(technician):
+    foot = technician.window.lots.hints
+    assert 'href="opening"' in foot.text()
+    assert 'href="enter"' not in foot.text()
+    foot.linkActivated.emit("opening")
+    technician.settle()
+    assert technician.page.name == "opening"

@@ -26,7 +26,7 @@ class OpeningPage(BenchPage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.form = OpeningForm()
+        self.form = OpeningForm(context.look)
         self.button = button("opening-record", tr("Open the bench for today"), "main")
         self.close_day = button("opening-close", tr("Close the bench for today: meters as ticked above"))
         self.backup = BackupLine(context.backups, "opening")
