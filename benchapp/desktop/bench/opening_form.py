@@ -39,6 +39,7 @@ class OpeningForm(QWidget):
         super().__init__()
         rows = QWidget()
         self._rows = QFormLayout(rows)
+        self._rows.setContentsMargins(0, 0, 0, 0)
         self._rows.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self.none_yet = label("opening-no-meters", "complaint")
         self.none_yet.setText(
@@ -56,14 +57,17 @@ class OpeningForm(QWidget):
         self.room = QLineEdit()
         self.room.setPlaceholderText(tr("for live work: their name"))
         day = QWidget()
+        fields = QFormLayout(day)
+        fields.setContentsMargins(0, 0, 0, 0)
         add_rows(
-            QFormLayout(day),
+            fields,
             (self.source, "opening-source", tr("Meters proved on")),
             (self.room, "opening-room", tr("Who else is in the room")),
             (self.rating, "opening-rcd-rating", tr("RCD, printed on it, mA")),
         )
         tripped = QWidget()
         beside = QVBoxLayout(tripped)
+        beside.setContentsMargins(0, 0, 0, 0)
         for one in (self.rcd, self.reset):
             beside.addWidget(one)
         beside.addStretch(1)
