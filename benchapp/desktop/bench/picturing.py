@@ -66,6 +66,8 @@ def _stated(plan: "Plan", row: Mapping[str, Any]) -> Picture | None:
         return PairPicture(words=said, name=pair, good=good, bad=bad, colours=colours)
     if row.get("joined"):
         return joined_pins(plan)
+    if row.get("face") and (face := right_plug(plan)) is not None:
+        return face
     name = row["drawing"]
     marks = tuple((part, tr(table["parts"][part])) for part in row.get("mark", ()))
     words = tr(table["words"][name])
@@ -87,6 +89,20 @@ def opened_plug(plan: "Plan", words: str, marks: tuple[tuple[str, str], ...] = (
     return DrawingPicture(
         words=f"{words}. {said}", name=name, marks=marks, colours=now, before=before, letters=_LETTERS
     )
+
+
+def right_plug(plan: "Plan") -> Picture | None:
+    """The face of the plug that is right at this place; None where the design has another, or none."""
+    from benchapp.wiring.model.faces import face
+
+    right = plan.profile.plug.connectors if plan.profile.plug is not None else ()
+    for name, one in plan.circuit.connectors.items():
+        connector = plan.connectors.get(name)
+        if one.mains and connector is not None and connector.connector in right:
+            part = FacePart(title=connector.title, face=face(connector), touches=())
+            words = tr("The plug that is right here, from its pins: {plug}.").format(plug=connector.title)
+            return FacePicture(words=words, part=part)
+    return None
 
 
 def joined_pins(plan: "Plan") -> Picture | None:

@@ -6,8 +6,9 @@ import pytest
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter, QRawFont
 
-from benchapp.desktop.bench.picturing import core_colours, opened_plug, picture_of
+from benchapp.desktop.bench.picturing import _stated, core_colours, opened_plug, picture_of
 from benchapp.desktop.pictures.clock import Clock
+from benchapp.desktop.pictures.drawings import read_table
 from benchapp.desktop.pictures.drawn import PairPicture
 from benchapp.desktop.pictures.in_line import LinePicture
 from benchapp.desktop.pictures.meter_picture import DIAL, EARTHED, MeterPicture
@@ -189,3 +190,12 @@ def test_every_sign_at_a_dial_is_a_glyph_of_the_font_that_comes_with_the_program
     missing = {sign for words in DIAL.values() for sign in words if not font.supportsCharacter(ord(sign))}
     assert missing == set()
     assert set(DIAL) >= EARTHED
+
+
+@pytest.mark.parametrize(
+    ("region", "shown"), [("gb", "13 A plug"), ("eu", "The item from outside"), ("au", "The item from outside")]
+)
+def test_the_question_for_the_plug_shows_the_plug_that_is_right_here(region, shown):
+    """A drawing with two pins beside the words "13 A plug" shows what is wrong."""
+    plan = plan_of(workshop=staffed(region=region))
+    assert shown in _stated(plan, read_table("pictures")["steps"]["visual-inspection.plug"]).words
