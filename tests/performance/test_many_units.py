@@ -52,7 +52,7 @@ def questions(book):
         "its run": lambda: book.current_run(mark),
         "what an entry rests on": book.grounds,
         "units that time may have moved": lambda: book.units_moved("2026-06-01T09:00:00.000Z"),
-        "readings of a lot's other units": lambda: book.siblings(lot, "live-voltage.low"),
+        "readings of a lot's other units": lambda: book.siblings(lot, "tb-mu1", "live-voltage.low"),
         "repaired units of a design": lambda: book.repaired("tb-mu1"),
     }
 

@@ -56,7 +56,7 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
         run = runs[entry.run]
         plan = plans.of(run)
         again = reverify(plan, entries, location)
-        siblings = siblings_of(workbook, unit.lot, mark, entry.address)
+        siblings = siblings_of(workbook, unit.lot, unit.equipment, mark, entry.address)
         yield _describe(plan, run, mark, entry) | {
             "siblings": describe_siblings(beside_siblings(siblings, entry.content, step=last_digit(entry.content))),
             "withdrawn": entry.number in withdrawn,

@@ -130,7 +130,7 @@ def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
 
 def _beside(bench: Bench, unit: Unit, entry: Entry[ReadingContent]) -> tuple[str, ...]:
     """How the reading sits among those of its lot on the day of printing; paper says nothing of too few."""
-    siblings = siblings_of(bench.workbook, unit.lot, unit.mark, entry.address)
+    siblings = siblings_of(bench.workbook, unit.lot, unit.equipment, unit.mark, entry.address)
     beside = beside_siblings(siblings, entry.content, step=last_digit(entry.content))
     return sibling_sentences(beside, entry.content) if beside.read is not None and beside.read.telling else ()
 

@@ -20,9 +20,9 @@ class BesideSiblings:
     of_mains: "Likeness | None" = None
 
 
-def siblings_of(workbook: Workbook, lot: str, mark: str, address: str) -> tuple[SiblingRow, ...]:
-    """What the lot's other units read last at that step, by shelf mark."""
-    latest = {row.mark: row for row in workbook.siblings(lot, address) if row.mark != mark}
+def siblings_of(workbook: Workbook, lot: str, equipment: str, mark: str, address: str) -> tuple[SiblingRow, ...]:
+    """What the lot's other units of that design read last at that step, by shelf mark."""
+    latest = {row.mark: row for row in workbook.siblings(lot, equipment, address) if row.mark != mark}
     return tuple(latest[other] for other in sorted(latest))
 
 

@@ -315,8 +315,9 @@ class Bench:
         return evaluate(plan, state, address, given, at=at)
 
     def siblings(self, mark: str, address: str) -> tuple[SiblingRow, ...]:
-        """What the lot's other units read last at that step, by shelf mark."""
-        return siblings_of(self.workbook, self.history(mark).lot, mark, address)
+        """What the lot's other units of its design read last at that step, by shelf mark."""
+        history = self.history(mark)
+        return siblings_of(self.workbook, history.lot, history.run.equipment, mark, address)
 
     # writing
 

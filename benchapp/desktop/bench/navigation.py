@@ -277,9 +277,15 @@ class Navigation(QObject):
         return bool(self._aside or self._address)
 
     def call_up_meters(self) -> None:
-        """The choice of a meter, where what is due is read with one."""
-        if self.view is not None and self.view.state.due.meters:
+        """The choice of a meter, where what is due is read with one; else why there is none."""
+        if self.view is None:
+            return
+        if self.view.state.due.meters:
             self._call_up("meter")
+        elif str(self.view.state.due.kind) == "set-up":
+            self.complained.emit(tr("The set-up comes first: make it and confirm it, then take another meter."))
+        else:
+            self.complained.emit(tr("What is due here is read with no meter."))
 
     def _show(self, view: UnitView) -> None:
         self.view = view

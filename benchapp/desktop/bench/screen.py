@@ -247,7 +247,8 @@ class BenchScreen(Screen):
             page.drop_draft()
         self.navigation.forget_page()
         self._follow_mark(changes)
-        self._context.change_signals.said.emit(request.words or tr("Last: {words}").format(words=changes.words))
+        words = request.words or tr("Last: {words}").format(words=_named(page, request, changes.words))
+        self._context.change_signals.said.emit(words)
 
     def _refused(self, sentence: str) -> None:
         self.navigation.busy = False
@@ -308,3 +309,13 @@ class BenchScreen(Screen):
         from benchapp.desktop.sale.tag_export import hand_out
 
         hand_out(self._context, self, paper, self.mark, self.page.name if self.page is not None else "")
+
+
+def _named(page: BenchPage | None, request: ActionRequest, words: str) -> str:
+    """What an answer came to, with the step that it was given to: "Off: Done."."""
+    step = page.view.step if page is not None and page.view is not None else None
+    if request.action.__name__ != "record_answer" or step is None:
+        return words
+    from benchapp.sequences.planning.step_names import step_name
+
+    return tr("{step}: {words}").format(step=step_name(step), words=words)

@@ -206,12 +206,12 @@ class Workbook:
 
         return reading.read_kinds(self.store, kinds)
 
-    def siblings(self, lot: str, address: str) -> tuple[SiblingRow, ...]:
-        """A lot's readings at a step that were not withdrawn, first to last of each unit."""
+    def siblings(self, lot: str, equipment: str, address: str) -> tuple[SiblingRow, ...]:
+        """Readings at a step of a lot's units of one design that were not withdrawn, first to last of each unit."""
         from benchapp.workbook.record import reading
 
         withdrawn = reading.read_withdrawn(self.store, lot)
-        found = reading.read_siblings(self.store, lot, address)
+        found = reading.read_siblings(self.store, lot, equipment, address)
         return tuple(row for row in found if (row.mark, row.number) not in withdrawn)
 
     def given_here(self, most: int) -> tuple[tuple[str, int, str], ...]:

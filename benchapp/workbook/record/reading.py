@@ -35,7 +35,8 @@ _OF_LOT = (
 )
 _SIBLINGS = (
     _OF_LOT.add_columns(ENTRIES.c.value, ENTRIES.c.mains)
-    .where(ENTRIES.c.address == bindparam("address"), ENTRIES.c.value.is_not(None), ENTRIES.c.bound == "exact")
+    .join(RUNS, RUNS.c.uuid == ENTRIES.c.run)
+    .where(RUNS.c.equipment == bindparam("equipment"), ENTRIES.c.address == bindparam("address"), ENTRIES.c.value.is_not(None), ENTRIES.c.bound == "exact")
     .order_by(UNITS.c.mark, ENTRIES.c.number)
 )
 _WITHDRAWN = _OF_LOT.with_only_columns(UNITS.c.mark, ENTRIES.c.withdraws).where(ENTRIES.c.withdraws.is_not(None))
@@ -57,8 +58,8 @@ _WORKED = (
 _REPAIRED = (
     select(UNITS.c.mark)
     .join(ENTRIES, ENTRIES.c.chain_id == UNITS.c.chain_id)
-    .join(LOTS, LOTS.c.id == UNITS.c.lot_id)
-    .where(ENTRIES.c.kind == "repair", LOTS.c.equipment == bindparam("equipment"))
+    .join(RUNS, RUNS.c.uuid == ENTRIES.c.run)
+    .where(ENTRIES.c.kind == "repair", RUNS.c.equipment == bindparam("equipment"))
     .distinct()
 )
 _RUNS = (
@@ -102,10 +103,10 @@ def read_kinds(store: Store, kinds: Sequence[str]) -> tuple[Entry, ...]:
         return tuple(read_sealed(text, link) for text, link in connection.execute(statement))
 
 
-def read_siblings(store: Store, lot: str, address: str) -> tuple[SiblingRow, ...]:
-    """All answers that carry an exact value at a step, of all units of a lot, in order."""
+def read_siblings(store: Store, lot: str, equipment: str, address: str) -> tuple[SiblingRow, ...]:
+    """All answers that carry an exact value at a step, of all units of a lot that are of that design, in order."""
     with store.reading() as connection:
-        rows = connection.execute(_SIBLINGS, {"lot": lot, "address": address})
+        rows = connection.execute(_SIBLINGS, {"lot": lot, "equipment": equipment, "address": address})
         return tuple(SiblingRow(*row) for row in rows)
 
 

@@ -7,9 +7,10 @@ import pytest
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.conditions import record_caution, record_set_up
 from benchapp.actions.entries.days import open_bench
-from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.entries.intake import take_in_lot, take_in_units
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.sound_currents import sound_currents
+from benchapp.lots.listed_units import ListedUnit
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.interlock.set_up import items_due
 from benchapp.sequences.kinds.ask import AskAnswer
@@ -63,3 +64,16 @@ def test_three_sound_siblings_narrow_the_band_of_the_fourth(shipped):
     assert content.upper is not None
     assert content.upper < 0.02 < wide
     assert str(content.judgement) == "fail"
+
+
+def test_units_of_another_design_in_a_mixed_lot_are_no_siblings(shipped):
+    """A recorder that came in one van with small mains units would be called faulty for drawing more than they do."""
+    take_in_lot(shipped, name="Van", equipment="tb-mu1", route="mains-unit", marks=MARKS[:3], by="AB")
+    other = ListedUnit(line=1, mark="TB-301", equipment="tb-mu2", route="mains-unit", known={})
+    take_in_units(shipped, name="Van", units=[other], by="AB", more=True)
+    for unit in MARKS[:3]:
+        read(shipped, unit, "9 mA")
+    go_to_current(shipped, "TB-301")
+    assert shipped.siblings("TB-301", CURRENT) == ()
+    assert sound_currents(shipped, "TB-301", CURRENT) == ()
+    assert len(shipped.siblings(MARKS[0], CURRENT)) == 2

@@ -2,6 +2,7 @@
 
 from benchapp.desktop.pictures.meter_picture import MeterPicture
 from benchapp.sequences.interlock.set_up import ON_VOLTS
+from tests.desktop.bench.test_pages import go_to
 from tests.desktop.walks import AT_LIVE, unit_of, work_until
 
 
@@ -24,3 +25,10 @@ def test_another_meter_for_a_unit_that_may_be_live_comes_with_leads_off_first(wa
     assert technician.page.name == "meter"
     assert technician.reads("meter-say").startswith("Leads off every pin first")
     assert isinstance(technician.page.picture.picture(), MeterPicture)
+
+
+def test_before_the_set_up_another_meter_is_not_chosen_and_the_page_says_why(every_step):
+    go_to(every_step, "set-up")
+    every_step.strike("Ctrl+D")
+    assert every_step.page.name == "set-up"
+    assert every_step.complaint == "The set-up comes first: make it and confirm it, then take another meter."

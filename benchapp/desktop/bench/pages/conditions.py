@@ -238,7 +238,9 @@ class ShutPage(RowsPage):
 
     def _row(self, number: int, row: "Condition") -> Row:
         holds = row.holds
-        detail = row.why + (" " + tr("Enter goes there.") if not holds and row.go_to else "")
+        why = row.why.removesuffix(".")
+        there = tr("{why}. Enter goes there.").format(why=why) if why else tr("Enter goes there.")
+        detail = there if not holds and row.go_to else row.why
         return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
 
     def _supervise(self) -> None:
