@@ -9,6 +9,7 @@ from benchapp.desktop.bench.in_hand import UnitInHand
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.drafts import Drafts
 from benchapp.desktop.person import Person
+from benchapp.desktop.photo_folder import PhotoFolder
 from benchapp.desktop.printing.systems import Printing
 from benchapp.desktop.record.keeper import RecordKeeper
 from benchapp.desktop.theme.look import Look
@@ -32,6 +33,7 @@ class AppContext:
     drafts: Drafts = field(default_factory=Drafts)
     in_hand: UnitInHand = field(default_factory=UnitInHand)
     live_meter: LiveMeter = field(default_factory=LiveMeter)
+    photo_folder: PhotoFolder = field(default_factory=PhotoFolder)
     printing: Printing = field(default_factory=Printing)
 
     def begin(self) -> None:

@@ -137,6 +137,9 @@ TABLE = (
         ("choose photos", "Ctrl+Shift+O", "choose photos"),
         ("paste photos", "Ctrl+V", "paste a photo"),
         ("take away", "Del Backspace", "take the marked photo away"),
+        ("attach photo", "Ctrl+Shift+A", "attach it"),
+        ("leave photo", "Ctrl+Shift+X", "not this one"),
+        ("photo folder", "Ctrl+Shift+W", "folder …"),
     ),
     *_keys("record", ("take this back", "Del Backspace", "take this one back, or answer it again")),
     *_keys("caution", ("understood", "Y Shift+Y", "yes, read and understood")),
@@ -234,6 +237,10 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("range",), "on a reading: the range of the meter, where it was set by hand"),
     (("budget",), "on a reading: what its uncertainty is made of"),
     (("choose photos", "paste photos", "take away"), "on a photo: choose files, paste one, take the marked one away"),
+    (
+        ("attach photo", "leave photo", "photo folder"),
+        "on a photo: attach the new one from the phone's folder, leave it, name the folder",
+    ),
     (("facts",), "what this unit has and its design has not: cord, plug, class"),
     (
         ("record", "take this back"),

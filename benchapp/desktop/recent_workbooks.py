@@ -15,6 +15,11 @@ class RecentWorkbooks:
     def __init__(self, settings: QSettings | None = None) -> None:
         self._settings = settings
 
+    @property
+    def settings(self) -> QSettings | None:
+        """The settings of this computer, for what else is kept beside the list."""
+        return self._settings
+
     def paths(self) -> tuple[Path, ...]:
         """Those whose file is still there."""
         return tuple(path for path in self._kept() if path.is_file())

@@ -129,6 +129,7 @@ class Window(QMainWindow):
         """Show the lots of an opened workbook; the window closes it when it is closed itself."""
         from benchapp.desktop.app_context import AppContext
         from benchapp.desktop.backups.keeper import BackupKeeper
+        from benchapp.desktop.photo_folder import PhotoFolder
         from benchapp.desktop.record.keeper import RecordKeeper
 
         self._context = AppContext(
@@ -139,6 +140,7 @@ class Window(QMainWindow):
             person=self.person,
             backups=BackupKeeper(bench, self.tasks, self.change_signals),
             record=RecordKeeper(bench, self.tasks),
+            photo_folder=PhotoFolder(self.others.recent.settings),
         )
         title = tr("For looking only: {file}") if bench.looks_only else tr("Repair bench: {file}")
         self.setWindowTitle(title.format(file=bench.path.name))

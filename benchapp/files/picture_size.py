@@ -5,6 +5,7 @@ RFC 6386, 9.1 (WebP).
 """
 
 from io import SEEK_CUR
+from pathlib import Path
 from typing import BinaryIO
 
 Size = tuple[int, int]
@@ -30,6 +31,15 @@ def picture_size(file: BinaryIO) -> Size | None:
     if head.startswith(b"RIFF") and head[8:12] == b"WEBP" and len(head) == 30:
         return _known(_webp(head))
     return None
+
+
+def size_of(path: Path) -> Size | None:
+    """The size that the file's own header states; None where it states none or cannot be read."""
+    try:
+        with path.open("rb") as file:
+            return picture_size(file)
+    except OSError:
+        return None
 
 
 def is_too_large(size: Size) -> bool:

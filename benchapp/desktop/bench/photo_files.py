@@ -8,7 +8,7 @@ from PySide6.QtCore import QBuffer, QIODevice, Qt
 from PySide6.QtGui import QImage, QImageReader, QPainter
 
 from benchapp.desktop.words import tr
-from benchapp.files.picture_size import MOST_PIXELS, Size, is_too_large, megapixels, picture_size
+from benchapp.files.picture_size import MOST_PIXELS, is_too_large, megapixels, size_of
 from benchapp.visible import visible
 
 LONG_SIDE = 1600
@@ -87,15 +87,6 @@ def _too_large(path: Path, name: str) -> str:
         "{name} has {found} megapixels; at most {most} are read. Choose a smaller one, or make it smaller first."
     )
     return words.format(name=name, found=megapixels(size), most=MOST_PIXELS // 1_000_000)
-
-
-def size_of(path: Path) -> Size | None:
-    """The size that the file's own header states; None where it states none or cannot be read."""
-    try:
-        with path.open("rb") as file:
-            return picture_size(file)
-    except OSError:
-        return None
 
 
 def _chosen(name: str, image: QImage) -> ChosenPhoto:

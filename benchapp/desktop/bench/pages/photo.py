@@ -12,6 +12,7 @@ from benchapp.actions.entries.photos import record_photos
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.photo_files import ChosenPhoto, PhotosRead, read_photos
+from benchapp.desktop.bench.photo_offer import PhotoOffer
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import KEYS, add_action, key_text, with_key
 from benchapp.desktop.theme.look import Look
@@ -21,7 +22,7 @@ from benchapp.desktop.words import tr
 
 Place = tuple[str, str]
 """a unit's mark and the address of a step"""
-_LINES = 7
+_LINES = 5
 """height of a picture on the page, in lines of text"""
 
 
@@ -85,6 +86,9 @@ class PhotoPage(BenchPage):
         self.body.addWidget(self.head)
         self.body.addWidget(self.list, 100)
         self.body.addLayout(row)
+        self.offer = PhotoOffer(self, context.look, context.photo_folder, lambda: self._place[0])
+        self.offer.taken.connect(lambda picture: self.add([picture]))
+        self.body.addWidget(self.offer)
         self.body.addWidget(self.record)
         self.setAcceptDrops(True)
         self._chosen: dict[Place, list[ChosenPhoto]] = {}
