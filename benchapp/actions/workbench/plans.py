@@ -73,7 +73,7 @@ def _looser(pinned: "Catalogue", workshop: Workshop) -> str:
     more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
     return (
         say(
-            "Its run pinned what is looser than this program ships: {found}{more}. {NEW_RUN}",
+            "The texts by which it is tested ask for less than this program: {found}{more}. {NEW_RUN}",
             found=found[0],
             more=more,
             NEW_RUN=NEW_RUN,

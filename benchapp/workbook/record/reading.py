@@ -36,7 +36,12 @@ _OF_LOT = (
 _SIBLINGS = (
     _OF_LOT.add_columns(ENTRIES.c.value, ENTRIES.c.mains)
     .join(RUNS, RUNS.c.uuid == ENTRIES.c.run)
-    .where(RUNS.c.equipment == bindparam("equipment"), ENTRIES.c.address == bindparam("address"), ENTRIES.c.value.is_not(None), ENTRIES.c.bound == "exact")
+    .where(
+        RUNS.c.equipment == bindparam("equipment"),
+        ENTRIES.c.address == bindparam("address"),
+        ENTRIES.c.value.is_not(None),
+        ENTRIES.c.bound == "exact",
+    )
     .order_by(UNITS.c.mark, ENTRIES.c.number)
 )
 _WITHDRAWN = _OF_LOT.with_only_columns(UNITS.c.mark, ENTRIES.c.withdraws).where(ENTRIES.c.withdraws.is_not(None))

@@ -175,7 +175,7 @@ def test_a_stranger_s_looser_texts_are_a_difference_though_every_judgement_holds
 def test_nothing_new_is_recorded_or_sold_on_a_stranger_s_looser_texts_but_the_way_back_stays(stranger, clock):
     with Bench.open(stranger, clock=clock) as bench:
         state = bench.state("TB-001")
-        told = "Its run pinned what is looser than this program ships: resources/limits/gb.yaml:"
+        told = "The texts by which it is tested ask for less than this program: resources/limits/gb.yaml:"
         for rows in state.interlock.values():
             assert next(row for row in rows if not row.holds).why.startswith(told)
         with pytest.raises(Refused, match=r"0\.9 ohm is looser than the shipped 0\.1 ohm"):

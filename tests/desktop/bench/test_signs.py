@@ -63,3 +63,6 @@ def test_nothing_is_called_live_on_a_page_that_is_shut(worker):
     assert worker.page.name == "shut"
     assert worker.view.supply == "limited"
     assert worker.reads("supply") == "Plug out, in sight"
+    led = [row.detail for row in worker.page.list.rows() if "Enter goes there." in row.detail]
+    assert led
+    assert all(detail.endswith(". Enter goes there.") or detail == "Enter goes there." for detail in led)

@@ -140,7 +140,7 @@ def test_more_units_come_into_the_lot_by_keys(technician):
     bench = technician.window.context.bench
     assert bench.unit("LS-1").lot == "Shelf nine"
     assert len(bench.lots()) == 1
-    assert "have come into Shelf nine" in technician.said
+    assert "1 unit of Loudspeaker with two drivers has come into Shelf nine" in technician.said
     assert dialog is not None
 
 

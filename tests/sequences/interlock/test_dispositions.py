@@ -43,10 +43,12 @@ def test_for_sale_lapses_when_something_befalls_the_unit(checked):
 
 def test_nothing_is_sold_on_texts_that_are_looser_than_what_is_shipped(checked):
     settle(checked, "for sale")
-    looser = "Its run pinned what is looser than this program ships: gb.yaml:66:12. Begin a new run of this unit."
+    looser = (
+        "The texts by which it is tested ask for less than this program: gb.yaml:66:12. Begin a new run of this unit."
+    )
     checked.plan = replace(checked.plan, looser=looser)
     assert checked.state.disposition == "quarantine"
-    with pytest.raises(Refused, match="looser than this program ships"):
+    with pytest.raises(Refused, match="ask for less than this program"):
         settle(checked, "for sale")
 
 

@@ -57,7 +57,9 @@ def test_withdrawing_any_dead_test_shuts_first_power(dead_tested, address, role)
 def test_texts_looser_than_what_is_shipped_shut_all_but_the_way_back():
     unit = Unit(plan_of("mains-unit", "tb-mu1"))
     unit.go_to("continuity.earth")
-    looser = "Its run pinned what is looser than this program ships: gb.yaml:66:12. Begin a new run of this unit."
+    looser = (
+        "The texts by which it is tested ask for less than this program: gb.yaml:66:12. Begin a new run of this unit."
+    )
     unit.plan = replace(unit.plan, looser=looser)
     assert row(unit, "texts").why == row(unit, "texts", Supply.full).why == looser
     assert refused(unit, "continuity.earth") == looser
