@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFileDialog
 
 from benchapp.desktop.photo_folder import PhotoFolder
 from tests.desktop.bench.test_pages import go_to
+from tests.desktop.bench.test_small_screen import area_of
 from tests.photos import claiming, tiny_photo
 
 
@@ -114,3 +115,17 @@ def test_enter_attaches_nothing_that_is_only_offered(before, phone):
     before.strike("Enter")
     assert before.page.list.count() == 0
     assert "Choose photos first" in before.complaint
+
+
+@pytest.mark.parametrize("percent", [100, 200])
+def test_on_a_small_screen_nothing_of_the_page_stands_beside_the_edge(before, phone, percent):
+    before.window.look.set_percent(percent)
+    before.window.resize(1024, 700)
+    come(before, phone)
+    for _ in range(3):
+        before.settle()
+    area = area_of(before.page.record)
+    assert before.page.minimumSizeHint().width() <= area.viewport().width()
+    if percent == 100:
+        button = before.page.record
+        assert area.viewport().rect().contains(button.mapTo(area.viewport(), button.rect().bottomRight()))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QMimeData, QSize, Signal
 from PySide6.QtGui import QDragEnterEvent, QDropEvent, QGuiApplication, QIcon, QImage, QKeyEvent, QPixmap, Qt
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QListWidget, QListWidgetItem
+from PySide6.QtWidgets import QFileDialog, QListWidget, QListWidgetItem
 
 from benchapp.actions.entries.photos import record_photos
 from benchapp.desktop.app_context import AppContext
@@ -17,13 +17,16 @@ from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import KEYS, add_action, key_text, with_key
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.hints import Hint, hint
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
 Place = tuple[str, str]
 """a unit's mark and the address of a step"""
-_LINES = 5
-"""height of a picture on the page, in lines of text"""
+_LINES, _CRAMPED_LINES = 5, 2
+"""height of a picture on the page, in lines of text; where text is large the buttons keep their room"""
+_NARROW = 30
+"""width below which the buttons stand below each other, in heights of a line"""
 
 
 class PhotoList(QListWidget):
@@ -46,9 +49,10 @@ class PhotoList(QListWidget):
     def _grow(self) -> None:
         self.setFont(self._look.font(1.0))
         line = self.fontMetrics().height()
-        self.setIconSize(QSize(line * _LINES, line * _LINES))
-        self.setGridSize(QSize(line * (_LINES + 2), line * (_LINES + 3)))
-        self.setMinimumHeight(line * (_LINES + 4))
+        lines = _CRAMPED_LINES if self._look.cramped else _LINES
+        self.setIconSize(QSize(line * lines, line * lines))
+        self.setGridSize(QSize(line * (lines + 2), line * (lines + 2)))
+        self.setMinimumHeight(line * (lines + 3))
 
     def show_photos(self, photos: Sequence[ChosenPhoto], at_hand: int) -> None:
         """Show these, the one of that number at hand."""
@@ -79,16 +83,12 @@ class PhotoPage(BenchPage):
         self.choose = button("photo-choose", with_key("choose photos", tr(KEYS["choose photos"].words)))
         self.take_away = button("photo-take-away", with_key("take away", tr(KEYS["take away"].words)))
         self.record = button("photo-record", tr("Enter: record them"), "main")
-        row = QHBoxLayout()
-        row.addWidget(self.choose)
-        row.addWidget(self.take_away)
-        row.addStretch(1)
         self.body.addWidget(self.head)
-        self.body.addWidget(self.list, 100)
-        self.body.addLayout(row)
         self.offer = PhotoOffer(self, context.look, context.photo_folder, lambda: self._place[0])
         self.offer.taken.connect(lambda picture: self.add([picture]))
         self.body.addWidget(self.offer)
+        self.body.addWidget(self.list, 100)
+        self.body.addWidget(Split(context.look, self.choose, self.take_away, shares=(1, 1), narrow=_NARROW))
         self.body.addWidget(self.record)
         self.setAcceptDrops(True)
         self._chosen: dict[Place, list[ChosenPhoto]] = {}
