@@ -13,11 +13,10 @@ from benchapp.desktop.pictures.drawings import fitted
 from benchapp.desktop.pictures.picture import Picture, write
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.words import tr
+from benchapp.files.picture_size import is_too_large, size_of
 
 FOLDER = "pictures"
 ENDINGS = (".jpg", ".jpeg", ".png", ".webp")
-_LARGEST = 50_000_000
-"""pixels of a photo that is shown; a larger one is said to be too large (own choice)"""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,14 +49,14 @@ class OwnPhotoPicture(Picture):
 
 def read_at_most(path: Path, box: QRectF) -> QImage | None:
     """The photo no larger than the box needs; None where it cannot be read, or is far too large to be one."""
+    size = size_of(path)
+    if size is None or is_too_large(size):
+        return None
     reader = QImageReader(str(path))
     reader.setDecideFormatFromContent(True)
     reader.setAutoTransform(True)
-    size = reader.size()
-    if not size.isValid() or size.width() * size.height() > _LARGEST:
-        return None
-    area = fitted(box, size.width(), size.height())
-    if area.width() < size.width():
+    area = fitted(box, *size)
+    if area.width() < size[0]:
         reader.setScaledSize(area.size().toSize() * 2)
     image = reader.read()
     return None if image.isNull() else image

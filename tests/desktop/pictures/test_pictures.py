@@ -12,11 +12,12 @@ from benchapp.desktop.pictures.drawings import read_table
 from benchapp.desktop.pictures.drawn import PairPicture
 from benchapp.desktop.pictures.in_line import LinePicture
 from benchapp.desktop.pictures.meter_picture import DIAL, EARTHED, MeterPicture
-from benchapp.desktop.pictures.own_photo import with_own_photo
+from benchapp.desktop.pictures.own_photo import read_at_most, with_own_photo
 from benchapp.desktop.pictures.plate import PlatePicture
 from benchapp.desktop.pictures.view import PictureView
 from benchapp.judgement.meters.functions import Function
 from tests.people import staffed
+from tests.photos import claiming
 from tests.sequences.bench import plan_of
 
 PAIR = PairPicture(words="Good: whole. Bad: cut.", name="cord", good="whole", bad="cut")
@@ -199,3 +200,10 @@ def test_the_question_for_the_plug_shows_the_plug_that_is_right_here(region, sho
     """A drawing with two pins beside the words "13 A plug" shows what is wrong."""
     plan = plan_of(workshop=staffed(region=region))
     assert shown in _stated(plan, read_table("pictures")["steps"]["visual-inspection.plug"]).words
+
+
+def test_a_photo_of_the_workshop_that_claims_to_be_vast_is_not_decoded(tmp_path, monkeypatch):
+    vast = tmp_path / "clean.clean.png"
+    vast.write_bytes(claiming(60_000, 60_000))
+    monkeypatch.setattr("benchapp.desktop.pictures.own_photo.QImageReader", None)  # none is made
+    assert read_at_most(vast, QRectF(0, 0, 90, 90)) is None
