@@ -57,6 +57,7 @@ def test_a_fault_by_mouse_and_one_by_scanner_end_on_paper(path):
 
 
 @pytest.mark.thorough
+@pytest.mark.timeout(LONGEST)
 @needs_real_screen
 def test_twenty_units_with_six_faults_go_from_the_van_to_their_tags(path, record_property):
     said = yaml.safe_load(SAID.read_text(encoding="utf-8"))

@@ -53,3 +53,18 @@ def test_what_the_opened_plug_made_stale_is_taken_again_and_the_rest_stands(look
         shift.work_until(lambda: technician.address.startswith("continuity."))
         looks = [entry for entry in shift.entries() if entry.address == "visual-inspection.outside"]
         assert len(looks) == 2, "an opened plug asks for another look"
+
+
+def test_a_fuse_changed_in_the_plug_opens_its_cover_once_from_the_finding_to_the_end_of_its_inspection(look, bench):
+    with window_on(look, bench, initials="") as technician:
+        shift = Shift(technician, "TB-001", answers=WRONG)
+        shift.take_in(count=1)
+        shift.work_until_page("repair")
+        assert any(row.startswith("Leave the plug open") for row in technician.page.names)
+        technician.tab_to("repair-list")
+        technician.strike(*["Enter"] * len(technician.page.names))
+        technician.strike("Enter")
+        shift.unit.mended = True
+        shift.work_until(lambda: technician.address.startswith("continuity."))
+        closed = [entry for entry in shift.entries() if entry.address == "plug-rewire.close"]
+        assert len(closed) == 1, "it was found open, mended open, inspected open, and closed once"

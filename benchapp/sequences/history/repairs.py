@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from benchapp.errors import BenchError
 from benchapp.sequences.history.retest import opened_by, pins_named
-from benchapp.sequences.language.repairs import SHIPPED, BySupply, Fits, UsualRepairs, Work
-from benchapp.sequences.language.vocabulary import FactValue, Opening
+from benchapp.sequences.language.repairs import SHIPPED, BySupply, Fits, OpenAndClose, UsualRepairs, Work
+from benchapp.sequences.language.vocabulary import FactValue, Opening, Role
 from benchapp.sequences.planning.planned import Plan
 from benchapp.wiring.model.mains_place import mains_place
 
@@ -54,7 +54,9 @@ def repair_list(plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str
     every = (shipped, *own)
     opens = tuple(one for one in _ORDER if one.value in implied or any(one in work.opens for work in works))
     said = {"part": part_words(plan, part), "place": _place(plan, part), "unit": plan.equipment.title}
-    closing = [one.opening[what].close for what in reversed(opens) for one in every if what in one.opening]
+    closing = [
+        _closing(plan, what, one.opening[what]) for what in reversed(opens) for one in every if what in one.opening
+    ]
     lines = (
         *(RepairAction(words=line) for one in every for line in _by_supply(one.first, plan)),
         *(
@@ -72,6 +74,12 @@ def repair_list(plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str
         *(caution for work in works for caution in work.cautions),
     )
     return RepairList(actions=tuple(_once(lines, said)), opens=opens, cautions=tuple(dict.fromkeys(cautions)))
+
+
+def _closing(plan: Plan, what: Opening, words: OpenAndClose) -> str:
+    """How it is closed; the plug is not, where its inspection follows and closes it: it would be opened twice."""
+    follows = what is Opening.plug and any(step.kind == "work" and Role.plug in step.shows for step in plan.steps)
+    return words.stays if follows and words.stays else words.close
 
 
 def _lists(plan: Plan) -> tuple[UsualRepairs, tuple[UsualRepairs, ...]]:

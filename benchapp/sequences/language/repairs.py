@@ -83,6 +83,8 @@ class OpenAndClose(FileModel):
 
     open: Words
     close: Words
+    stays: Words = ""
+    """in place of closing, where a step of the route that is taken again closes it"""
 
 
 class BySupply(FileModel):

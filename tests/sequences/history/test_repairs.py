@@ -64,7 +64,7 @@ def test_what_is_opened_is_closed_again_the_other_way_round():
     said = listed("cord-earth", "high resistance")
     opened = [action.words for action in said.actions if action.opens]
     assert [words.split()[0] for words in opened] == ["Open", "Take", "Open"]
-    assert [action.words for action in said.actions][-3].startswith("Close the plug")
+    assert [action.words for action in said.actions][-3].startswith("Leave the plug open")
     assert "Close the cover" in said.actions[-1].words
 
 
@@ -95,6 +95,16 @@ def test_no_list_opens_less_than_the_part_cannot_do_without(plan):
             assert {str(one) for one in said.opens} >= opened_by(plan, part, ())
             assert {str(action.opens) for action in said.actions if action.opens} == {str(one) for one in said.opens}
             assert any(action.work for action in said.actions)
+
+
+def test_a_plug_that_is_inspected_again_is_left_open_and_not_closed_twice():
+    fuse = [action.words for action in listed("plug-fuse", "wrong rating").actions]
+    assert fuse[-1].startswith("Leave the plug open")
+    assert not any("Close the plug" in line for line in fuse)
+    plan = plan_of()
+    without = replace(plan, steps=tuple(step for step in plan.steps if step.address != "plug-rewire.close"))
+    closed = repair_list(without, plan.facts, "plug-fuse", "wrong rating").actions
+    assert closed[-1].words.startswith("Close the plug")
 
 
 def test_every_caution_of_a_list_is_one_that_we_have():
