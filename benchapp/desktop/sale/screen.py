@@ -95,9 +95,8 @@ class SaleScreen(Screen):
         self.units.set_rows(list(titled(self._context.bench, units)))
         counts = workbook.counts()
         ready, count = counts.get("for sale", 0), sum(counts.values())
-        self.summary.setText(
-            tr("{ready} of {count} unit(s) (is|are) for sale.", "", count).format(ready=ready, count=count)
-        )
+        words = tr("For sale: {ready} of {count} unit(s).", "", count)
+        self.summary.setText(words.format(ready=ready, count=count))
         self.table.fit()
         if not self.table.currentIndex().isValid():
             self.table.setCurrentIndex(self.units.index(0, 0))

@@ -19,6 +19,7 @@ from benchapp.sequences.planning.entries import Disposition, Entry, person
 from benchapp.sequences.planning.entry_times import DAY, seconds_between
 from benchapp.sequences.planning.planned import PlannedStep, Stage
 from benchapp.sequences.planning.state import StepState, StepStatus
+from benchapp.words import say
 
 WANTED = frozenset({StepStatus.open, StepStatus.stale, StepStatus.failed})
 WORK = "work"
@@ -106,7 +107,7 @@ def _doubt_age(evaluation: StepEvaluation, step: PlannedStep, state: StepState) 
     live_left = any(evaluation.status(one) in WANTED for one in evaluation.plan.steps if one.supply is not Supply.none)
     days = evaluation.plan.workshop.dead_tests_last_days
     shown = live_left or (step.supply is Supply.none and _may_be_sold(evaluation))
-    return without_good(state, f"taken more than {days} days ago", show=shown)
+    return without_good(state, say("taken more than {count} day(s) ago", count=days), show=shown)
 
 
 def _may_be_sold(evaluation: StepEvaluation) -> bool:

@@ -13,7 +13,7 @@ def test_units_stand_there_with_their_disposition(technician):
     technician.strike("F11")
     sale = technician.window.sale
     assert [unit.mark for unit in sale.units.rows] == ["TB-001", "TB-002", "TB-003"]
-    assert technician.reads("sale-summary") == "0 of 3 units are for sale."
+    assert technician.reads("sale-summary") == "For sale: 0 of 3 units."
     assert sale.units.index(0, 1).data() == "not tested"
 
 
