@@ -35,6 +35,7 @@ class FirstDay(QWidget):
             "units are taken in as not known yet. README, “For trainers”, says how."
         )
         layout.addWidget(label("first-day-designs", "quiet", own))
+        layout.addStretch(1)
 
     def _do(self, row: str) -> None:
         found = action_at_hand(self.window(), (row,))

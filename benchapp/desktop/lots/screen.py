@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QComboBox, QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
@@ -18,6 +18,7 @@ from benchapp.desktop.lots.lot_page import LotPage
 from benchapp.desktop.record.line import RecordLine
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import Hint, KeyHints, hint
+from benchapp.desktop.widgets.scrolling import scrolling
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
@@ -68,6 +69,7 @@ class LotsScreen(Screen):
         self.page = LotPage(context)
         self.page.hide()
         self.empty = FirstDay()
+        self.empty_area = scrolling(self.empty)
         self.backup = BackupLine(context.backups, "lots")
         self.record = RecordLine(context.look, context.record, "lots")
         self.record.way.clicked.connect(lambda _checked=False: self.record_asked.emit())
@@ -86,7 +88,7 @@ class LotsScreen(Screen):
         for one in (self.sweep, self.units, self.look):
             beside.addWidget(one)
         layout.addWidget(Split(context.look, self.filter, second, shares=(1, 1), narrow=_NARROW))
-        layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
+        layout.addWidget(self.empty_area, 1)
         layout.addWidget(self.board, 1)
         layout.addWidget(self.page, 1)
         layout.addWidget(self.record)
@@ -249,7 +251,7 @@ class LotsScreen(Screen):
         self._behind = False
         name = self.lot()
         there = bool(name)
-        self.empty.setVisible(not there)
+        self.empty_area.setVisible(not there)
         self._looks = self._looks and there
         self.look.setChecked(self._looks)
         self._give_room()

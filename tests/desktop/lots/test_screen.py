@@ -4,6 +4,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from PySide6.QtWidgets import QPushButton
 
 from benchapp.desktop.lots.lot_hazards import LotHazards
 from benchapp.files.shipped import shipped_folder
@@ -257,3 +258,15 @@ def test_the_foot_of_the_lots_is_clicked_as_its_keys_are_struck(technician):
     foot.linkActivated.emit("opening")
     technician.settle()
     assert technician.page.name == "opening"
+
+
+def test_on_the_first_day_a_small_window_with_large_text_stays_as_small(look, bench):
+    """The five steps stood in one column that made the window 937 pixels high."""
+    look.set_percent(200)
+    with window_on(look, bench, size=(1024, 700)) as technician:
+        assert technician.window.lots.empty.isVisible()
+        assert (technician.window.width(), technician.window.height()) == (1024, 700)
+        step = technician.window.findChild(QPushButton, "first-day-opening")
+        step.setFocus()
+        technician.settle()
+        assert step.visibleRegion().contains(step.rect().center())
