@@ -280,7 +280,7 @@ class Navigation(QObject):
         """The choice of a meter, where what is due is read with one; else why there is none."""
         if self.view is None:
             return
-        if self.view.state.due.meters:
+        if self.view.state.due.meters or self.is_changing:
             self._call_up("meter")
         elif str(self.view.state.due.kind) == "set-up":
             self.complained.emit(tr("The set-up comes first: make it and confirm it, then take another meter."))
