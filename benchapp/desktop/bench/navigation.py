@@ -121,7 +121,10 @@ class Navigation(QObject):
         """A scanner typed it: go to the unit of that tag, or say why not. One that may be live is never left by it."""
         mark = unit_of_code(self._context.bench, code)
         if not mark:
-            words = tr("“{code}” came all at once, as a scanner types: it is no unit's tag, and nothing was taken.")
+            words = tr(
+                "“{code}” came all at once, as a scanner types: it is no unit's tag, and nothing was taken. "
+                "If you typed it, type it again."
+            )
             self._tell(words.format(code=code[:SHOWN]))
         elif mark == self.mark and self.is_changing:
             self._take_in_hand()
