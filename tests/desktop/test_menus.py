@@ -48,6 +48,20 @@ def test_what_cannot_be_done_here_stands_in_the_menu_and_is_pale(technician):
     assert items(opened(technician, "bench"))["again"].isEnabled()
 
 
+def test_a_plug_that_was_cut_off_is_said_so_from_the_menu_on_the_outcome_page_alone(technician):
+    """Without it nobody scraps a mains unit by mouse."""
+    technician.take_unit("TB-001")
+    assert not items(opened(technician, "bench"))["destroyed"].isEnabled()
+    technician.strike("F6")
+    assert technician.page.name == "outcome"
+    entry = items(opened(technician, "bench"))["destroyed"]
+    assert entry.isEnabled()
+    entry.trigger()
+    technician.settle()
+    assert technician.window.findChild(QDialog, "sure-dialog") is not None
+    technician.strike("Esc")
+
+
 def test_one_entry_prints_wherever_printing_means_something(technician):
     technician.strike("F2")
     assert items(opened(technician, "file"))["print"].text() == "Print the tags of the lot\tCtrl+P"
