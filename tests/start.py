@@ -35,7 +35,6 @@ TOOLS = (
 )
 """programs beside the environment, the Debian package of each, and what it is for"""
 TWO, FOUR = (("--numprocesses", number, "--dist", "worksteal") for number in ("2", "4"))
-"""four where many tests wait for a window or a process: on two processors they end sooner than two or three"""
 """processes; two keep two cores busy, but for tests that wait: for a person's next key, a disk, another process"""
 
 
