@@ -102,9 +102,11 @@ def typed_of(shown: str, unit: str) -> str:
     return (number.removeprefix("0") if number.startswith("0.") else number) + own.removesuffix(unit)
 
 
-def work_to_the_end(technician: CountingTechnician, unit: SimulatedUnit) -> Iterator[Page]:
-    """Take the unit through its route; each page that was worked, with its keys."""
-    player = SparingPlayer(technician, lambda _page: None)
+def work_to_the_end(
+    technician: CountingTechnician, unit: SimulatedUnit, player: SparingPlayer | None = None
+) -> Iterator[Page]:
+    """Take the unit through its route; each page that was worked, with its keys. Without a player all is typed."""
+    player = player or SparingPlayer(technician, lambda _page: None)
     while technician.page.name != "outcome":
         page = Page(technician.page.name, technician.address, tuple(getattr(technician.page, "names", ())))
         technician.struck.clear()
