@@ -151,13 +151,18 @@ def strike_at(technician, key, text, at):
     technician.settle()
 
 
+def turn_by_1(technician):
+    """Mark an inspection to its end with the key 1, which turns the page to work; when the last one was struck."""
+    go_to(technician, "inspect")
+    for at, _name in enumerate(technician.page.names):
+        strike_at(technician, K.Key_1, "1", 9000 + 500 * at)
+    assert technician.page.name == "work"
+    return 9000 + 500 * at
+
+
 def test_a_double_strike_of_the_key_that_turned_the_page_ticks_nothing_on_the_next(every_step):
     """On a live page it would say that the plug is out."""
-    go_to(every_step, "inspect")
-    for at, _name in enumerate(every_step.page.names):
-        strike_at(every_step, K.Key_1, "1", 9000 + 500 * at)
-    turned = 9000 + 500 * at
-    assert every_step.page.name == "work"
+    turned = turn_by_1(every_step)
     strike_at(every_step, K.Key_1, "1", turned + 250)
     assert every_step.page.marks == {}
     strike_at(every_step, K.Key_1, "1", turned + 900)
@@ -166,11 +171,7 @@ def test_a_double_strike_of_the_key_that_turned_the_page_ticks_nothing_on_the_ne
 
 def test_the_key_that_turned_the_page_counts_again_once_another_was_struck(every_step):
     """A fast hand is on the new page by then: its key would be lost without a word."""
-    go_to(every_step, "inspect")
-    for at, _name in enumerate(every_step.page.names):
-        strike_at(every_step, K.Key_1, "1", 9000 + 500 * at)
-    turned = 9000 + 500 * at
-    assert every_step.page.name == "work"
+    turned = turn_by_1(every_step)
     strike_at(every_step, K.Key_Down, "", turned + 150)
     strike_at(every_step, K.Key_1, "1", turned + 300)
     assert len(every_step.page.marks) == 1

@@ -7,11 +7,17 @@ from tests.journeys.shift import Shift
 WRONG = {"plug-rewire.fuse-rating": "13 A"}
 
 
+def at_repair(technician):
+    """A shift whose unit stands at the repair of its wrong fuse."""
+    shift = Shift(technician, "TB-001", answers=WRONG)
+    shift.take_in(count=1)
+    shift.work_until_page("repair")
+    return shift
+
+
 def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", answers=WRONG)
-        shift.take_in(count=1)
-        shift.work_until_page("repair")
+        shift = at_repair(technician)
         assert shift.stage("Mains plug") == "failed"
         assert "the fuse in the plug, wrong rating" in technician.reads("repair-say")
         assert technician.reads("repair-reason") == "The wrong fuse is in the plug."
@@ -42,9 +48,7 @@ def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
 
 def test_what_the_opened_plug_made_stale_is_taken_again_and_the_rest_stands(look, bench):
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", answers=WRONG)
-        shift.take_in(count=1)
-        shift.work_until_page("repair")
+        shift = at_repair(technician)
         technician.tab_to("repair-done")
         technician.type("3 A fuse fitted")
         technician.tick("repair-opened-plug")
@@ -58,9 +62,7 @@ def test_what_the_opened_plug_made_stale_is_taken_again_and_the_rest_stands(look
 def test_a_fuse_changed_in_the_plug_closes_it_behind_its_inspection_and_after_the_reading_without_it(look, bench):
     """Once is what is wanted: the reading without its fuse opens it again."""
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", answers=WRONG)
-        shift.take_in(count=1)
-        shift.work_until_page("repair")
+        shift = at_repair(technician)
         technician.tab_to("repair-list")
         technician.strike(*["Enter"] * len(technician.page.names))
         technician.strike("Enter")
