@@ -12,6 +12,9 @@ from hashlib import sha256
 from pathlib import Path
 from uuid import uuid4
 
+ANOTHER_HASH = "sha256 = CASE substr(sha256, 1, 1) WHEN '0' THEN '1' ELSE '0' END || substr(sha256, 2)"
+"""a change by SQL that differs in the first digit whatever the hash: not every hash holds a digit that was chosen"""
+
 
 def canonical(value):
     return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False)

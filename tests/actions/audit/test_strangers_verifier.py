@@ -7,7 +7,7 @@ import pytest
 from benchapp.workbook.checks.checking import check_records
 from benchapp.workbook.file.store import Store
 from tests.actions.audit.worked import make_worked
-from tests.forging import Forger, without_guards
+from tests.forging import ANOTHER_HASH, Forger, without_guards
 from tests.workbook import strangers_verifier
 from tests.workbook.strangers_verifier import first_bad_numbers
 
@@ -60,7 +60,7 @@ BY_SQL = {
     + WHERE.format(1, "TB-001"),
     "by": 'UPDATE entries SET sealed = replace(sealed, \'"by":"AB"\', \'"by":"XY"\') WHERE '
     + WHERE.format(3, "TB-002"),
-    "hash": "UPDATE entries SET sha256 = replace(sha256, '1', '2') WHERE " + WHERE.format(2, "TB-001"),
+    "hash": f"UPDATE entries SET {ANOTHER_HASH} WHERE " + WHERE.format(2, "TB-001"),
     "deleted": "DELETE FROM entries WHERE " + WHERE.format(4, "TB-001"),
     "deleted beginning": "DELETE FROM entries WHERE " + WHERE.format(0, "TB-003"),
     "moved": "UPDATE entries SET number = number + 100 WHERE " + WHERE.format(5, "TB-001"),
