@@ -112,11 +112,18 @@ class UnitView:
 
 
 def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "", by: str = "") -> UnitView:
-    """The unit as it stands now, with what is due of that person: of the whole route, of one stage, or at that step."""
-    plan, state = bench.plan(mark), bench.state(mark, stage=stage, address=address, by=by)
+    """The unit as it stands now, with what is due of that person: of the whole route, of one stage, or at that step.
+
+    The history is read once: plan, state and lot are of the same entries, whatever another window writes meanwhile.
+    """
+    from benchapp.sequences.interlock.fold import fold
+
+    history = bench.history(mark)
+    plan = bench.plan_of(history)
+    state = fold(plan, history.entries, at=bench.now(history), stage=stage, address=address, by=by)
     return UnitView(
         mark=mark,
-        lot=bench.history(mark).lot,
+        lot=history.lot,
         plan=plan,
         state=state,
         step=plan.by_address.get(state.due.address),
