@@ -62,6 +62,8 @@ def follows(seen: "TakingBack") -> str:
     if seen.refused:
         return seen.refused
     lines = [tr("It stays in the record, marked as taken back.")]
+    if seen.of_search:
+        lines.append(tr("The search is weighed again without it."))
     if seen.becomes:
         lines.append(tr("What stands then: {words}.").format(words=seen.becomes))
     if seen.stays:

@@ -7,6 +7,7 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.actions.workbench.sound_currents import sound_currents
+from benchapp.sequences.history.probes import is_probe, probe_words
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
@@ -15,6 +16,8 @@ from benchapp.workbook.record.photos import photos_missing
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.entries import StepAnswer
+    from benchapp.sequences.planning.entry_contents import NoteContent
+    from benchapp.sequences.planning.planned import Plan
 
 
 def record_answer(
@@ -74,29 +77,41 @@ def _refuse_missing_photos(bench: Bench, content: Content) -> None:
 
 
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> ChangeSet:
-    """Take back an answer (the unit's last one when no number is given); the entry itself stays."""
-
-    from benchapp.sequences.planning.step_names import reading_name
+    """Take back an answer (the unit's last one when no number is given) or a probe; the entry itself stays."""
 
     def compose(now: EntryContext) -> Composed:
         taken = _answer_to_withdraw(now, unit, number)
         content = WithdrawalContent(number=taken.number, why=why)
-        step = now.plan.by_address.get(taken.address)
-        name = reading_name(now.plan.circuit, step) if step is not None else taken.address
-        words = say("Taken back: the answer at {step} of {unit}. It stays in the record.", step=name, unit=unit)
+        words = _probe_taken_back(taken, unit) if is_probe(taken) else _answer_taken_back(now.plan, taken, unit)
         return Composed(kind=EntryKind.withdrawal, address=taken.address, content=content, words=words)
 
     return record(bench, unit, compose, by=by)
+
+
+def _answer_taken_back(plan: "Plan", taken: Entry, unit: str) -> str:
+    from benchapp.sequences.planning.step_names import reading_name
+
+    step = plan.by_address.get(taken.address)
+    name = reading_name(plan.circuit, step) if step is not None else taken.address
+    return say("Taken back: the answer at {step} of {unit}. It stays in the record.", step=name, unit=unit)
+
+
+def _probe_taken_back(taken: "Entry[NoteContent]", unit: str) -> str:
+    return say(
+        "Taken back: {probe}, of {unit}. The search goes by it no longer; it stays in the record.",
+        probe=probe_words(taken),
+        unit=unit,
+    )
 
 
 def _answer_to_withdraw(now: EntryContext, unit: str, number: int | None) -> Entry:
     standing = [
         entry
         for entry in now.history.entries
-        if entry.kind is EntryKind.answer and entry.number not in now.state.withdrawn
+        if (entry.kind is EntryKind.answer or (number is not None and is_probe(entry)))
+        and entry.number not in now.state.withdrawn
+        and number in (None, entry.number)
     ]
-    if number is not None:
-        standing = [entry for entry in standing if entry.number == number]
     if not standing:
         which = "no answer" if number is None else say("no standing answer {number}", number=number)
         raise Refused(say("{unit} has {which} that could be withdrawn.", unit=unit, which=which))

@@ -14,6 +14,7 @@ from benchapp.judgement.meters.functions import THROUGH_LEADS, Function
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.formula_variables import mains_now
+from benchapp.sequences.history.probes import probe_words, standing_probes
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.free_probes import (
     FreeProbe,
@@ -28,7 +29,7 @@ from benchapp.sequences.interlock.gate import why_no_live_probe
 from benchapp.sequences.language.vocabulary import ReadingSource, Supply
 from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
+from benchapp.sequences.planning.entry_contents import ProbedReading
 from benchapp.sequences.planning.limiters import limiter_now, nominal_mains
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now, circuit_state
@@ -42,8 +43,6 @@ from benchapp.wiring.search.observations import Observation, counted_as_open
 
 _NOT_OF_IT = frozenset({"stale", "skipped"})
 """steps whose readings are not of the unit as it is: from before a change, or through a lead that is not its own"""
-_DISTURB = frozenset({EntryKind.repair, EntryKind.opened, EntryKind.event})
-"""After these a probe no longer tells of the unit as it is."""
 _ALIKE = 0.1  # of the reading, or in ohm: a reading taken again came out the same
 
 
@@ -112,9 +111,9 @@ def search_fault(
     """
     plan, state = bench.plan(unit), bench.state(unit)
     set_up = probing_set_up(plan.by_address.get(address))
-    probes = _standing_probes(bench.entries(unit))
+    probes = standing_probes(bench.entries(unit))
     circuit, at_rest = _within_reach(plan, circuit_now(plan, state.facts), set_up), circuit_state(plan.circuit, set_up)
-    read = (*_from_record(plan, state), *(_from_probe(plan, probed) for _, _, probed in probes))
+    read = (*_from_record(plan, state), *(_from_probe(plan, probed) for _, probed in probes))
     observations = _latest(
         counted_as_open(observation, circuit)
         for observation in read
@@ -124,7 +123,7 @@ def search_fault(
     no_live = why_no_live_probe(state) or ""
     return Search(
         diagnosis=known.diagnoser.diagnosis(observations, None if no_live else _live_choice(plan, state)),
-        probed=tuple(_said(note) for _, note, _ in probes),
+        probed=tuple(probe_words(entry) for entry, _ in probes),
         set_up=set_up,
         meter=probing_meter(state, plan, state.at),
         live_meter=live_meter(state, plan, state.at),
@@ -168,21 +167,6 @@ def _live_choice(plan: Plan, state: UnitState) -> LiveChoice | None:
         return None
     at_work = step.circuit_state or State()
     return LiveChoice(mains=float(mains.value_si), terminals=live_terminals(plan), state=at_work)
-
-
-def _said(note: NoteContent) -> str:
-    return note.words.removeprefix("Probed: ").removeprefix("Probed ").rstrip(".")
-
-
-def _standing_probes(entries: "Iterable[Entry]") -> "list[tuple[int, NoteContent, ProbedReading]]":
-    """The probes since the unit was last mended, opened or befallen by something: entry number, note, reading."""
-    probes: list[tuple[int, NoteContent, ProbedReading]] = []
-    for entry in entries:
-        if entry.kind in _DISTURB:
-            probes.clear()
-        elif isinstance(entry.content, NoteContent) and entry.content.probed is not None:
-            probes.append((entry.number, entry.content, entry.content.probed))
-    return probes
 
 
 def _latest(observations: "Iterable[Observation]") -> list[Observation]:

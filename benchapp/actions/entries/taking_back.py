@@ -1,6 +1,6 @@
 """Taking back what was done: named, with what it makes due again, before anything goes.
 
-An answer is withdrawn; a disposition, its price among it, by saying again what stood before it.
+An answer or a probe is withdrawn; a disposition, its price among it, by saying again what stood before it.
 """
 
 from collections.abc import Sequence
@@ -12,10 +12,11 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
+from benchapp.sequences.history.probes import is_probe, probe_words, standing_probes
 from benchapp.sequences.planning.answer_content import is_answer, is_reading
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, is_of, person
-from benchapp.sequences.planning.entry_contents import DispositionContent, WithdrawalContent
+from benchapp.sequences.planning.entry_contents import DispositionContent, NoteContent, WithdrawalContent
 from benchapp.sequences.planning.state import FaultStatus, StepStatus
 from benchapp.words import say
 
@@ -46,6 +47,8 @@ class TakingBack:
     """dangers that it found, in words: each stays open until somebody has looked again"""
     hazards: tuple[str, ...] = ()
     """hazards of old equipment that it found, in words: no second look clears them"""
+    of_search: bool = False
+    """whether it is a probe: the search is weighed again without it"""
     becomes: str = ""
     """what a disposition becomes again"""
     asks_why: str = ""
@@ -66,7 +69,7 @@ def last_of(bench: Bench, *, by: str) -> TakingBack:
 
 
 def foresee(bench: Bench, unit: str, number: int, *, by: str) -> TakingBack:
-    """What taking back that entry would do; changes nothing. Raises Refused where it is no answer or disposition."""
+    """What taking back that entry would do; changes nothing. Raises Refused where it can be none of these."""
     history = bench.history(unit)
     target = _target(history, unit, number)
     plan, at = bench.plan_of(history), bench.now(history)
@@ -83,6 +86,8 @@ def foresee(bench: Bench, unit: str, number: int, *, by: str) -> TakingBack:
         asks_why="" if never else wanting,
         refused=overtaken or never,
     )
+    if is_probe(target):
+        return replace(seen, of_search=True)
     if isinstance(content, DispositionContent):
         return replace(seen, becomes=_disposition_words(content))
     again, stays = _what_follows(plan, history, state, said)
@@ -117,15 +122,19 @@ def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -
 
 def _target(history: "History", unit: str, number: int) -> Entry:
     found = next((one for one in history.entries if one.number == number), None)
-    if found is None or not (is_answer(found) or is_of(found, DispositionContent)):
-        raise Refused(say("This is no answer and no disposition of {unit}: what happened stays on record.", unit=unit))
+    if found is None or not (is_answer(found) or is_probe(found) or is_of(found, DispositionContent)):
+        raise Refused(
+            say("This is no answer, no probe and no disposition of {unit}: what happened stays on record.", unit=unit)
+        )
     return found
 
 
 def _stands(bench: Bench, unit: str, number: int) -> bool:
-    """Whether that entry is the last of its step and not withdrawn, or the disposition that was settled last."""
+    """Whether it still counts: the last answer of its step, a probe that a search goes by, the last disposition."""
     entries = bench.entries(unit)
     target = entries[number - 1]
+    if is_of(target, NoteContent):
+        return number in {one.number for one, _ in standing_probes(entries)}
     if is_of(target, DispositionContent):
         return number in {one.number for one in _standing(entries)[-1:]}
     gone = {one.content.number for one in entries if is_of(one, WithdrawalContent)}
@@ -213,6 +222,8 @@ def _words(plan: "Plan", target: Entry, entries: Sequence[Entry]) -> str:
         said, before = target.content, _before(target, entries)
         priced = said.price and (said.disposition, said.grade) == (before.disposition, before.grade)
         return f"price {said.price}" if priced else _disposition_words(said)
+    if is_probe(target):
+        return f"the probe {probe_words(target)}"
     step = plan.by_address.get(target.address)
     name = reading_name(plan.circuit, step) if step is not None else target.address
     if is_reading(target):

@@ -11,6 +11,7 @@ from typing import Any, TypeAlias
 from benchapp.judgement.statements.statements import Judgement, completes_step
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.history.ledger import Fault, Ledger, Setting
+from benchapp.sequences.history.probes import is_probe
 from benchapp.sequences.history.retest import (
     event_scope,
     fact_scope,
@@ -20,7 +21,7 @@ from benchapp.sequences.history.retest import (
     scope_of,
 )
 from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
-from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer
 from benchapp.sequences.planning.entries import POWERED, Entry, EntryKind, Event, Hazard, person
 from benchapp.sequences.planning.entry_contents import (
     AcceptanceContent,
@@ -129,9 +130,11 @@ def _take_energising(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) ->
 
 def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry[WithdrawalContent]) -> None:
     target = ledger.by_number.get(entry.content.number)
-    if target is None or not isinstance(target.content, AnswerContent):
+    if target is None or not (is_answer(target) or is_probe(target)):
         return
     ledger.withdrawn.add(target.number)
+    if not is_answer(target):
+        return  # a search no longer goes by it; that mains was on, or the lead off, for it stays
     ledger.touched.add(target.address)
     latest = ledger.latest(target.address)
     if latest is not None and latest.number == target.number:

@@ -10,6 +10,7 @@ from typing import Any, TypeAlias
 
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.history.faults import fault_status
+from benchapp.sequences.history.probes import is_probe
 from benchapp.sequences.history.retest import may_reach_inside, opened_by
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import UnitState
@@ -93,7 +94,7 @@ def _refuse_withdrawal(engine: EngineState, entry: Entry[WithdrawalContent]) -> 
     target = ledger.by_number.get(number)
     if target is None:
         return say("This unit has no entry {number}.", number=number)
-    if target.kind is not EntryKind.answer:
+    if target.kind is not EntryKind.answer and not is_probe(target):
         return say(
             "This is no answer but a {kind}: what happened stays on record.", kind=str(target.kind).replace("-", " ")
         )

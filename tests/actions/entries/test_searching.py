@@ -8,6 +8,7 @@ from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.actions.entries.faults import record_fault, record_repair
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.searching import record_probe, search_fault
+from benchapp.actions.entries.taking_back import last_of, take_back
 from benchapp.actions.standalone.circuits import confirmed_repairs
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
@@ -171,3 +172,47 @@ def test_what_a_ticked_line_opens_is_opened_whoever_says_so(shipped):
         actions=ticked,
     )
     assert shipped.entries("TB-001")[-1].content.opened == ("enclosure", "cord", "plug")
+
+
+def test_a_probe_is_named_taken_back_and_weighed_no_more(shipped, path):
+    fail_at_pin_4(shipped)
+    before = search_fault(shipped, "TB-001", PIN_4)
+    record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "1.3", by="AB")
+    last = last_of(shipped, by="AB")
+    assert last.words == "the probe 1.3 ohm between pin 2 of the outlet and pin 4 of the outlet of TB-001"
+    assert (last.of_search, last.again, last.refused) == (True, (), "")
+    take_back(shipped, "TB-001", last.number, by="AB")
+    after = search_fault(shipped, "TB-001", PIN_4)
+    assert (after.probed, after.diagnosis.suspects) == ((), before.diagnosis.suspects)
+    assert last_of(shipped, by="AB").words.startswith("reading OL at Outlet 1 to 4")
+    with pytest.raises(Refused, match="no standing answer"):
+        take_back(shipped, "TB-001", last.number, by="AB")
+    assert verify_workbook(path) == ()
+
+
+def test_another_persons_probe_goes_only_with_a_reason(shipped):
+    fail_at_pin_4(shipped)
+    record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "1.3", by="AB")
+    number = last_of(shipped, by="AB").number
+    with pytest.raises(Refused, match="AB did this: say why"):
+        take_back(shipped, "TB-001", number, by="KT")
+    take_back(shipped, "TB-001", number, by="KT", why="the probe stood on flux")
+    assert search_fault(shipped, "TB-001", PIN_4).probed == ()
+
+
+def test_after_a_live_probe_was_taken_back_the_unit_still_goes_the_way_back(shipped):
+    address = "live-voltage.outputs/outlet.1-2"
+    do_what_is_due(shipped, "TB-001", until=address)
+    record_answer(shipped, "TB-001", address, ReadingAnswer(typed="0.2 V", meter="tb-m1"), by="AB")
+    record_probe(shipped, "TB-001", address, "outlet.2", "outlet.3", "20.8 V", by="AB", live=True)
+    take_back(shipped, "TB-001", last_of(shipped, by="AB").number, by="AB")
+    assert shipped.state("TB-001").energised
+    with pytest.raises(Refused, match="way back"):
+        record_probe(shipped, "TB-001", address, "outlet.2", "outlet.3", "1.3", by="AB")
+
+
+def test_a_probe_from_before_a_repair_counts_no_more_and_is_passed_over(shipped):
+    fail_at_pin_4(shipped)
+    record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "OL", by="AB")
+    mend(shipped, "TB-001", "low-a-twin", "open")
+    assert not last_of(shipped, by="AB").of_search

@@ -9,6 +9,7 @@ from PySide6.QtTest import QTest
 from benchapp.actions.entries.faults import record_fault, record_repair
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.quantities.display import show
+from benchapp.sequences.history.probes import probe_words
 from demo.scenario import Hidden
 from tests.desktop.walks import AT_PINS, Place
 from tests.paper.making import all_text
@@ -326,3 +327,17 @@ def test_a_reading_that_would_fail_offers_the_search_and_is_recorded_first(walke
     technician.strike("Esc")
     assert technician.page.name == "fault"
     assert "F10" in keys()
+
+
+def test_taking_back_in_a_search_takes_the_probe_and_asks_for_the_pair_again(searching):
+    before, pins = words(searching), searching.page.probe.text()
+    probe(searching)
+    assert searching.page.probe.text() != pins
+    given = entries(searching)[-1]
+    searching.strike("Ctrl+Z")
+    assert searching.reads("take-back-what") == f"take back: the probe {probe_words(given)} of TB-001"
+    assert "The search is weighed again without it." in searching.reads("take-back-follows")
+    searching.strike("Enter")
+    assert (entries(searching)[-1].kind, entries(searching)[-1].content.number) == ("withdrawal", given.number)
+    assert (searching.page.name, searching.page.probe.text(), words(searching)) == ("search", pins, before)
+    assert "Taken back" in searching.said
