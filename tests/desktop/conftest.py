@@ -6,6 +6,7 @@ import pytest
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.spoken import ANNOUNCER
 from tests.desktop.walks import Walks, window_there
 from tests.desktop.windows import WORKSHOP, Clock, prove_meters, take_in, window_on
 from tests.people import staffed
@@ -77,3 +78,12 @@ def every_step(look, bench):
     with window_on(look, bench) as before_it:
         before_it.take_unit("TB-001")
         yield before_it
+
+
+@pytest.fixture
+def heard():
+    """What was announced, in order."""
+    said = []
+    ANNOUNCER.announced.connect(said.append)
+    yield said
+    ANNOUNCER.announced.disconnect(said.append)

@@ -35,6 +35,7 @@ def circuit_picture(
         title=view.title,
         diagram=drawn,
         labels=tuple((node, node.rpartition(".")[2]) for node in drawn.places),
+        spoken=tuple((node, circuit.say(node)) for node in drawn.terminals),
         suspects=tuple((part, words or "!") for part, words in list(marked.items())[:_MARKED]),
         points=tuple(one for one in points if one in drawn.places),
         coloured=are_coloured(circuit, *points, alternating=alternating),

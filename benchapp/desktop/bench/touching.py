@@ -45,7 +45,7 @@ def parts_touched(
         known = connector in plan.connectors and bool(pin) and terminal not in in_words
         plain = in_words.get(terminal) or _plain(plan, terminal)
         spot, name = (pin, connector) if known else (plain, plain)
-        parts.setdefault(name, []).append(Touch(spot=spot, probe=probe))
+        parts.setdefault(name, []).append(Touch(spot=spot, probe=probe, terminal=terminal))
     return tuple(_part(plan, name, tuple(touches), joined) for name, touches in parts.items())
 
 
@@ -57,7 +57,9 @@ def _part(plan: "Plan", name: str, touches: tuple[Touch, ...], joined: Sequence[
         return FacePart(title=name, face=None, touches=touches)
     ends = (tuple(one.partition(".") for one in pair) for pair in joined)
     wires = tuple((a[2], b[2]) for a, b in ends if a[0] == b[0] == name)
-    return FacePart(title=connector.title, face=face(connector), touches=touches, short=connector.say, joined=wires)
+    return FacePart(
+        title=connector.title, face=face(connector), touches=touches, short=connector.say, joined=wires, connector=name
+    )
 
 
 def _plain(plan: "Plan", terminal: str) -> str:

@@ -24,6 +24,8 @@ class CircuitPicture(Picture):
     title: str
     labels: tuple[tuple[str, str], ...]
     """what stands at each terminal"""
+    spoken: tuple[tuple[str, str], ...] = ()
+    """what each terminal is called in a sentence"""
     suspects: tuple[tuple[str, str], ...] = ()
     """parts, and what stands on the mark of each"""
     points: tuple[str, ...] = ()
@@ -37,13 +39,6 @@ class CircuitPicture(Picture):
         x, y = self.diagram.places[node]
         across, down = box.width() - 2 * margin, box.height()
         return QPointF(box.left() + margin + x * across, box.top() + y * down)
-
-    def nearest(self, at: QPointF, box: QRectF, look: Look) -> str:
-        """The terminal nearest to a point of the box, within reach of a finger; empty where there is none."""
-        reach = QFontMetricsF(look.font()).height() * 1.6
-        apart = {one: math.dist(at.toTuple(), self.place(one, box, look).toTuple()) for one in self.diagram.terminals}
-        near = min(apart, key=lambda one: apart[one], default="")
-        return near if near and apart[near] <= reach else ""
 
     def paint(self, painter: QPainter, box: QRectF, look: Look) -> None:
         seen: Counter[frozenset[str]] = Counter()

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.pictures.picture import Picture
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.points import PointsView
 from benchapp.desktop.widgets.scrolling import height_in_sight
 from benchapp.desktop.widgets.spoken import tell_value
 from benchapp.desktop.words import tr
@@ -17,7 +18,7 @@ _KEPT = 12
 _EDGE = 6.0
 
 
-class PictureView(QWidget):
+class PictureView(PointsView):
     """A card with one picture; away where there is none."""
 
     spoken_role = QAccessible.Role.Graphic

@@ -7,13 +7,14 @@ and black are the usual colours of test leads (common practice, no source).
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize
+from PySide6.QtCore import QPointF, QRectF, QSize
 from PySide6.QtGui import QAccessible, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.face_painter import FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, probe_word, say_touch
+from benchapp.desktop.widgets.points import Point, PointsView
 from benchapp.desktop.widgets.scrolling import height_in_sight
 from benchapp.desktop.widgets.spoken import tell_value
 from benchapp.desktop.words import tr
@@ -21,7 +22,7 @@ from benchapp.desktop.words import tr
 _LEAST = 3.8  # of a part, however little of the page is in sight
 
 
-class FaceView(QWidget):
+class FaceView(PointsView):
     """One or two faces, with the probes on them."""
 
     spoken_role = QAccessible.Role.Graphic
@@ -90,6 +91,29 @@ class FaceView(QWidget):
             for part, box in zip(self._parts, self._boxes(), strict=True)
             if part.face is not None
             for ring in FacePainter(QPainter(), self._look, box, line=self.fontMetrics().height()).rings(part)
+        ]
+
+    def points(self) -> Sequence[Point]:
+        """The pins where they are drawn, those of the first face first; of bare metal what is lit."""
+        return [
+            Point(terminal=terminal, words=words, at=at, reach=reach)
+            for part, box in zip(self._parts, self._boxes(), strict=True)
+            for terminal, words, at, reach in self._points_of(part, box)
+        ]
+
+    def _points_of(self, part: FacePart, box: QRectF) -> list[tuple[str, str, QPointF, float]]:
+        places = FacePainter(QPainter(), self._look, box, line=self.fontMetrics().height()).places(part)
+        if part.face is None:
+            return [
+                (touch.terminal, part.title, at, reach)
+                for touch, (_, at, reach) in zip(part.touches, places, strict=True)
+                if touch.terminal
+            ]
+        said = {pin.name: pin.say for pin in part.face.pins}
+        return [
+            (f"{part.connector}.{pin}", f"{part.short or part.title}, {said[pin]}", at, reach)
+            for pin, at, reach in places
+            if part.connector
         ]
 
     def _room(self) -> int:

@@ -57,11 +57,19 @@ class FacePainter:
 
     def rings(self, part: FacePart) -> list[QRectF]:
         """Where the rings of the lit pins come, without painting."""
-        face, box = part.face, self._middle(part)
-        assert face is not None
-        scale, lit = _scale(face, box), {touch.spot for touch in part.touches}
-        places = [(pin.name, box.center() + QPointF(pin.x * scale, -pin.y * scale)) for pin in face.pins]
-        return [self._ring(place) for name, place in places if name in lit]
+        lit = {touch.spot for touch in part.touches}
+        return [self._ring(place) for name, place, _reach in self.places(part) if name in lit]
+
+    def places(self, part: FacePart) -> list[tuple[str, QPointF, float]]:
+        """Each pin of the face by name, its middle and how far it reaches (pixels), without painting; a plate's one."""
+        box = self._middle(part)
+        if part.face is None:
+            return [(touch.spot, box.center(), self._line) for touch in part.touches]
+        scale = _scale(part.face, box)
+        return [
+            (pin.name, box.center() + QPointF(pin.x * scale, -pin.y * scale), max(pin.width, pin.height) / 2 * scale)
+            for pin in part.face.pins
+        ]
 
     def _heads(self, part: FacePart) -> list[tuple[str, bool]]:
         """The lines above a face, and whether each is bold; the instruction names a face that stands alone."""

@@ -15,6 +15,8 @@ class Touch:
 
     spot: str
     probe: str  # "red" or "black"; "one" or "other" where a colour would mislead; empty: lit without a probe
+    terminal: str = ""
+    """what the circuit calls it"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +30,8 @@ class FacePart:
     """the title in a word or two, for where there is little room"""
     joined: tuple[tuple[str, str], ...] = ()
     """pins that a wire joins, by their names"""
+    connector: str = ""
+    """what the circuit calls the connector: the terminal of a pin is the two names with a dot between"""
 
 
 def probe_word(probe: str) -> str:

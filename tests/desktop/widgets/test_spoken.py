@@ -1,21 +1,10 @@
 """What is painted has a role and a value for a screen reader, and a changed judgement is announced."""
 
-import pytest
 from PySide6.QtGui import QAccessible
 
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
 from benchapp.desktop.widgets.gauge import Gauge, GaugeContent, Mark
-from benchapp.desktop.widgets.spoken import ANNOUNCER
-
-
-@pytest.fixture
-def heard():
-    """What was announced, in order."""
-    said = []
-    ANNOUNCER.announced.connect(said.append)
-    yield said
-    ANNOUNCER.announced.disconnect(said.append)
 
 
 def interface(widget):

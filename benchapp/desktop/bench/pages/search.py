@@ -40,6 +40,7 @@ from benchapp.desktop.pictures.circuit_view import CircuitView
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.hints import Hint, hint
+from benchapp.desktop.widgets.points import PointPair
 from benchapp.desktop.widgets.scrolling import bring_into_sight, bring_row_into_sight
 from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
@@ -65,6 +66,7 @@ class SearchPage(BenchPage):
         super().__init__(context)
         self.face = FaceView(context.look, "search-face")
         self.circuit = CircuitView(context.look, "search-circuit")
+        self.pair = PointPair(context.look, self.face, self.circuit)
         self._own: tuple[str, str] | None = None
         self.power = label("search-power", "off", tr("LIVE: mains is on. Probes only at the outputs."))
         self.probe = label("search-probe", "head")
@@ -91,7 +93,7 @@ class SearchPage(BenchPage):
         self.wire.recorded.connect(self._take)
         self.take.clicked.connect(self._press)
         self.suspects.picked.connect(self._agree)
-        self.circuit.picked.connect(self._pick)
+        self.pair.picked.connect(self._pick)
         self.field.textChanged.connect(self._note_pair)
         self.field.textEdited.connect(lambda _text: bring_into_sight(self.field))
         self.suspects.row_changed.connect(self.hints_changed)
@@ -153,6 +155,7 @@ class SearchPage(BenchPage):
         bench, address = self.context.bench, self._from
         known, before = (self._search.known if self._search is not None else None), self._before
         self._weighing = True
+        self.pair.let_pick(False)
         self.wire.rest()
         self.context.tasks.read(
             lambda: search_fault(bench, view.mark, address, known, before=before),
@@ -177,6 +180,7 @@ class SearchPage(BenchPage):
         asked = self.asked()
         self._show_asked(view, search, asked)
         self._show_circuit()
+        self.pair.let_pick(True)
         self.more.setText(more_words(view, search, self._from))
         self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
         self.hints_changed.emit()
@@ -230,7 +234,6 @@ class SearchPage(BenchPage):
         suspects = [(one.part, f"{max(1, round(100 * one.share))} %") for one in search.diagnosis.suspects]
         live = asked is not None and asked.live
         self.circuit.show_picture(circuit_picture(view, suspects, points, alternating=live))
-        self.circuit.let_pick(True)
 
     def _pick(self, a: str, b: str) -> None:
         """Two points of one's own choice: the field takes their reading."""
@@ -377,13 +380,14 @@ class SearchPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         agree, asked = hint("agree", agree_words(self.view, self.marked())), self.asked()
+        point = hint("tick", tr("choose a point of the drawing, reached by Tab and arrows"), minor=True)
         choose = hint("rows", tr("mark another suspect"), minor=asked is not None)
         back = hint("back", minor=True)
         again = (hint("again", tr("take that step again")),) if self.doubted else ()
         if asked is None:
-            return (*again, choose, agree, back)
+            return (*again, choose, agree, point, back)
         if self._waits_for_way_back():
-            return (hint("enter", tr("the way back, then on with the search")), *again, choose, agree, back)
+            return (hint("enter", tr("the way back, then on with the search")), *again, choose, agree, point, back)
         return (
             *again,
             *(() if asked.live else (hint("over range"),)),
@@ -391,5 +395,6 @@ class SearchPage(BenchPage):
             hint("enter", tr("record this reading")),
             choose,
             agree,
+            point,
             back,
         )
