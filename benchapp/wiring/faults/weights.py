@@ -7,6 +7,7 @@ chance of a fault is its share of the sum.
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 from typing import Annotated, Self
 
@@ -70,6 +71,7 @@ class FaultWeights(FileModel):
         return float(self.parts.get(circuit.parts[fault_mode.part].name, {}).get(fault_mode.mode, 0.0))
 
 
+@cache
 def shipped_fault_weights() -> FaultWeights:
     """The starting weights that come with the program."""
     return read_model(shipped_folder("resources") / "faults" / "starting-weights.yaml", FaultWeights)
