@@ -35,6 +35,17 @@ def step_words(count: int) -> str:
     return tr("{count} step(s)", "", count).format(count=count)
 
 
+def retest_words(count: int, due: int) -> str:
+    """How many steps are taken again after the repair, and how many of them were due without it."""
+    if not count:
+        return tr("To be taken again after this repair")
+    words = tr("{count} step(s) (is|are) to be taken again.", "", count).format(count=count)
+    if not due:
+        return words
+    were = tr("{count} of them (was|were) due already.", "", due).format(count=due)
+    return f"{words} {were}"
+
+
 def scope_rows(plan: "Plan", scope: Sequence[str], *, short: bool) -> list[Row]:
     """Per stage how many steps are taken again, and, unless `short`, which; one row where there are none."""
     from benchapp.sequences.planning.step_names import name_within

@@ -15,9 +15,11 @@ from benchapp.sequences.history.probes import is_probe
 from benchapp.sequences.history.retest import (
     event_scope,
     fact_scope,
+    mended_by,
     opened_by,
     pins_named,
     planned_opening_scope,
+    repair_scope,
     scope_of,
 )
 from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
@@ -236,28 +238,15 @@ def _was_noticed_live(answer: AnswerContent, severity: str) -> bool:
 
 def _take_repair(ledger: Ledger, plan: Plan, entry: Entry[RepairContent]) -> None:
     part, opened = entry.content.part, entry.content.opened
-    mended = _mended(ledger, entry.content.fault, part)
+    mended = mended_by(ledger.faults, entry.content.fault, part)
     for fault in mended:
         fault.repair = entry.number
-    scope = {*scope_of(plan, part, opened), *(fault.address for fault in mended if fault.address)}
-    for fault in mended:
-        # What was found there counts as touched too, whatever part the repair names.
-        scope.update(scope_of(plan, fault.part, ()) if fault.part and fault.part != part else ())
     if part in plan.circuit.parts or pins_named(plan, part):
         ledger.cause_found = entry.number
     if any(fault.hazard for fault in mended):
-        scope.update(step.address for step in plan.steps)
         ledger.hazard = entry.number
-    _disturb(ledger, scope, entry.number, f"{part or 'something'} was repaired")
+    _disturb(ledger, repair_scope(plan, part, opened, mended), entry.number, f"{part or 'something'} was repaired")
     ledger.openings += bool(opened_by(plan, part, opened))
-
-
-def _mended(ledger: Ledger, fault: int | None, part: str) -> list[Fault]:
-    """The faults that a repair answers: by the number of their entry, or by the part when no number is given."""
-    if fault is None:
-        return [one for one in ledger.faults if one.repair is None and part and one.part == part]
-    same = [one for one in ledger.faults if one.entry == fault and one.repair is None]
-    return [one for one in same if one.part == part] or (same if len(same) == 1 else [])
 
 
 def _take_opened(ledger: Ledger, plan: Plan, entry: Entry[OpenedContent]) -> None:

@@ -25,6 +25,7 @@ def _fault_state(evaluation: StepEvaluation, fault: Fault) -> FaultState:
         address=fault.address,
         severity=fault.severity,
         repair=fault.repair,
+        hazard=fault.hazard,
         false_alarm=fault.false_alarm,
         old_hazard=fault.old_hazard,
         cleared=fault.cleared,

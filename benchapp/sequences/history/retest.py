@@ -5,6 +5,7 @@ enclosure always stales visual, polarity, earth and insulation. The rest stands.
 """
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from benchapp.judgement.statements.band import Band
 from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
@@ -16,6 +17,9 @@ from benchapp.sequences.planning.terminals import circuit_now
 from benchapp.wiring.assembly.unit import CORD_AREA, CORD_LENGTH, PLUG_FUSE, SELECTOR, parts_set_by
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.model.circuit import WiringProblem
+
+if TYPE_CHECKING:
+    from benchapp.sequences.history.unit_state import UnitState
 
 Facts = Mapping[str, FactValue]
 OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})
@@ -59,22 +63,92 @@ _CASE_CLOSED = frozenset({"feet", "finish", "handle", "knob", "rating plate"})
 """parts that are mended with the case closed (common practice, no source)"""
 
 
-def retest_scope(plan: Plan, steps: Mapping[str, StepState], part: str, opened: Sequence[str]) -> tuple[str, ...]:
-    """Addresses, in order, of the steps taken so far that a repair of `part` with these things opened makes stale."""
-    scope = scope_of(plan, part, opened)
-    taken = {StepStatus.done, StepStatus.failed, StepStatus.stale}
-    return tuple(a for a in scope if a in steps and steps[a].status in taken)
+class FoundFault(Protocol):
+    """What a retest follows from in a fault, as the ledger keeps it or as a unit's state shows it."""
+
+    @property
+    def entry(self) -> int:
+        """The number of the entry that recorded it."""
+
+    @property
+    def part(self) -> str:
+        """The part that is wrong; empty where nobody knows."""
+
+    @property
+    def address(self) -> str:
+        """The step that showed it."""
+
+    @property
+    def repair(self) -> int | None:
+        """The entry of its repair."""
+
+    @property
+    def hazard(self) -> bool:
+        """Whether every dead step is taken again after it."""
+
+
+OneFault = TypeVar("OneFault", bound=FoundFault)
+
+
+def retest_scope(
+    plan: Plan, state: "UnitState", part: str, opened: Sequence[str], fault: int | None = None
+) -> tuple[str, ...]:
+    """Addresses, in order, of the steps answered so far that are taken again after such a repair of that fault.
+
+    Those that were due already are among them (`due_already`).
+    """
+    scope = repair_scope(plan, part, opened, mended_by(state.faults, fault, part))
+    answered = {a for a, given in state.history.items() if given and state.steps[a].status is not StepStatus.skipped}
+    return tuple(step.address for step in plan.steps if step.address in scope & answered)
+
+
+def due_already(steps: Mapping[str, StepState], scope: Iterable[str]) -> int:
+    """How many of the steps of a retest are asked again whether or not the repair is recorded."""
+    standing = {StepStatus.done, StepStatus.failed}
+    return sum(steps[address].status not in standing for address in scope)
+
+
+def mended_by(faults: Iterable[OneFault], fault: int | None, part: str) -> list[OneFault]:
+    """The faults that a repair answers: by the number of their entry, or by the part when no number is given."""
+    left = [one for one in faults if one.repair is None]
+    if fault is None:
+        return [one for one in left if part and one.part == part]
+    same = [one for one in left if one.entry == fault]
+    return [one for one in same if one.part == part] or (same if len(same) == 1 else [])
+
+
+def repair_scope(plan: Plan, part: str, opened: Iterable[str], mended: Iterable[FoundFault]) -> frozenset[str]:
+    """Addresses of all steps that a repair of that part makes stale which mends these faults, taken or not."""
+    scope = {*scope_of(plan, part, opened)}
+    for fault in mended:
+        # What was found there counts as touched too, whatever part the repair names.
+        scope.update(scope_of(plan, fault.part, ()) if fault.part and fault.part != part else ())
+        scope.update({fault.address} if fault.address else ())
+        scope.update(step.address for step in plan.steps if fault.hazard)
+    return frozenset(scope)
 
 
 def scope_of(plan: Plan, part: str, opened: Iterable[str]) -> tuple[str, ...]:
-    """Addresses, in order, of all steps that such a repair makes stale, taken or not."""
+    """Addresses, in order, of all steps that work on such a part makes stale, taken or not."""
     roles = _roles_of(opened_by(plan, part, opened))
     pins = pins_named(plan, part)
     known = bool(pins) or part in plan.circuit.parts or part.casefold() in _OUTSIDE
-    near = _hanging_with(plan, pins)
+    near, parts = _hanging_with(plan, pins), _changed_with(plan, part)
     return tuple(
-        step.address for step in plan.steps if near & {*step.terminals} or _is_moved(step, part, roles, known=known)
+        step.address for step in plan.steps if near & {*step.terminals} or _is_moved(step, parts, roles, known=known)
     )
+
+
+def _changed_with(plan: Plan, part: str) -> frozenset[str]:
+    """The part; of a winding every one of its transformer, and what is joined to their ends.
+
+    A winding is mended by fitting another transformer, and every wire at its tags is taken off for it.
+    """
+    branches = plan.circuit.branches
+    cores = {branch.core for branch in branches if branch.part == part and branch.core}
+    windings = [branch for branch in branches if branch.core in cores]
+    tags = {end for branch in windings for end in (branch.a, branch.b)}
+    return frozenset({part, *(branch.part for branch in branches if tags & {branch.a, branch.b})})
 
 
 def opened_by(plan: Plan, part: str, opened: Iterable[str]) -> frozenset[str]:
@@ -205,8 +279,8 @@ def _roles_of(opened: Collection[str]) -> frozenset[Role]:
     return PLUG_STALES if {Opening.plug, Opening.cord} & set(opened) else OPENING_STALES
 
 
-def _is_moved(step: PlannedStep, part: str, roles: frozenset[Role], *, known: bool) -> bool:
-    if _is_live(step) or roles & step.shows or part in step.moved_by:
+def _is_moved(step: PlannedStep, parts: frozenset[str], roles: frozenset[Role], *, known: bool) -> bool:
+    if _is_live(step) or roles & step.shows or parts & step.moved_by:
         return True
     # Nobody can tell what a part that the circuit does not know moves: everything that was measured is taken again.
     return not known and (bool(step.function) or bool(step.shows & SAFETY))

@@ -122,6 +122,8 @@ class FaultState:
     address: str = ""
     severity: str = "mend"
     repair: int | None = None
+    hazard: bool = False
+    """smoke, smell, hum or heat, or it drew too much"""
     false_alarm: int | None = None
     """the entry that says that smoke, smell, hum or heat was none"""
     old_hazard: str = ""

@@ -2,6 +2,7 @@
 
 import pytest
 
+from benchapp.desktop.bench.repair_words import retest_words
 from demo.scenario import Hidden
 from tests.desktop.bench.test_screen import last
 from tests.desktop.walks import AT_PINS, Place
@@ -67,7 +68,7 @@ def test_nothing_is_recorded_before_what_is_taken_again_was_in_sight(mending):
         mending.strike("Enter")
     assert last(mending).number == before
     assert mending.at_keyboard().objectName() == "repair-record"
-    assert "Agreed: record the repair, take" in mending.reads("repair-record")
+    assert "Agreed: record the repair" in mending.reads("repair-record")
     assert not mending.page.scope.visibleRegion().isEmpty()
     mending.strike("Enter")
     entry = last(mending)
@@ -157,7 +158,14 @@ def test_the_steps_that_are_taken_again_are_named_stage_by_stage(walked_to):
     assert {"earth continuity", "outlet 1 to 2"} <= set(named)
     assert rows["Visual inspection"].detail == "old hazards, outside, cord closely"
     counted = sum(int(row.words.rpartition(": ")[2].split()[0]) for row in rows.values())
-    assert f"take {counted} steps again" in technician.reads("repair-record")
+    assert technician.reads("repair-scope-head") == f"{counted} steps are to be taken again."
+    assert f"{counted} steps" in technician.page.record.accessibleName()
     technician.window.look.set_percent(200)
     technician.settle()
     assert not any(row.detail for row in technician.page.scope.rows())
+
+
+def test_what_was_due_already_is_said_beside_what_is_taken_again():
+    assert retest_words(12, 0) == "12 steps are to be taken again."
+    assert retest_words(12, 8) == "12 steps are to be taken again. 8 of them were due already."
+    assert retest_words(1, 1) == "1 step is to be taken again. 1 of them was due already."

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences.history.retest import retest_scope, scope_of
+from benchapp.sequences.history.retest import due_already, retest_scope, scope_of
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import EntryKind
@@ -90,9 +90,43 @@ def test_wires_crossed_in_the_mains_plug_open_the_plug(checked):
 def test_scope_shown_before_is_what_becomes_stale(checked):
     for part, opened in (("low-a-twin", ()), ("plug-fuse", ("plug",)), ("case-bond", ("enclosure",)), ("knob", ())):
         unit = Unit(checked.plan, list(checked.entries), checked.now)
-        shown = set(retest_scope(unit.plan, unit.state.steps, part, opened))
+        shown = set(retest_scope(unit.plan, unit.state, part, opened))
         mend(unit, part, *opened)
         assert shown == {a for a in stale_or_shut(unit) if unit.state.steps[a].entry is not None}
+
+
+def test_what_was_due_already_is_counted_in_the_scope_and_by_itself(checked):
+    checked.record(EntryKind.opened, opened=["enclosure"], why="to look")
+    due = {a for a in stale_or_shut(checked) if checked.state.steps[a].entry is not None}
+    scope = retest_scope(checked.plan, checked.state, "low-a-twin", ())
+    assert due <= set(scope)
+    assert due_already(checked.state.steps, scope) == len(due)
+    mend(checked, "low-a-twin")
+    assert set(scope) == {a for a in stale_or_shut(checked) if checked.state.steps[a].entry is not None}
+    assert len(scope) > len(due)
+
+
+def test_the_scope_shown_holds_the_step_of_the_fault_and_the_part_that_was_found_there(checked):
+    pin_4 = "continuity.outputs/outlet.1-outlet.4"
+    checked.record(EntryKind.fault, pin_4, part="low-a-twin", mode="open", words="dry", severity="mend")
+    fault = checked.state.faults[-1].entry
+    shown = set(retest_scope(checked.plan, checked.state, "case-bond", (), fault))
+    assert pin_4 in shown
+    mend(checked, "case-bond", fault=fault)
+    assert shown == {a for a in stale_or_shut(checked) if checked.state.steps[a].entry is not None}
+
+
+def test_another_transformer_touches_all_its_windings(checked):
+    """A winding is mended by another transformer: the outputs are read again, between each other too."""
+    mend(checked, "primary")
+    outputs = {s.address for s in checked.plan.steps if s.address.startswith("continuity.outputs/")}
+    assert len(outputs) > 2
+    assert outputs | {"continuity.primary", "insulation.live-to-outputs"} <= stale_or_shut(checked)
+
+
+def test_an_output_winding_touches_the_primary_of_its_transformer(checked):
+    mend(checked, "low")
+    assert {"continuity.primary", "continuity.outputs/outlet.1-outlet.3"} <= stale_or_shut(checked)
 
 
 def test_unit_is_whole_again_after_the_retest(checked):

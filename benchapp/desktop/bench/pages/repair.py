@@ -18,7 +18,7 @@ from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
-from benchapp.desktop.bench.repair_words import caution_words, fault_words, scope_rows, step_words
+from benchapp.desktop.bench.repair_words import caution_words, fault_words, retest_words, scope_rows
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.widgets.choices import ChoiceList
@@ -61,6 +61,7 @@ class RepairPage(ListPage):
         self.done.setPlaceholderText(tr("only where the list does not say it"))
         self.opened = {key: QCheckBox(tr("{thing} was opened").format(thing=tr(words))) for key, words in OPENINGS}
         self.scope = ChoiceList(context.look, "repair-scope", tr("What will be taken again"), passive=True)
+        self.scope_head = label("repair-scope-head", "head")
         self.record = button("repair-record", tr("Enter   Record the repair"), "main")
         self._lay_out()
         self._fault: FaultState | None = None
@@ -86,7 +87,7 @@ class RepairPage(ListPage):
             *((box, f"repair-opened-{key}", "") for key, box in self.opened.items()),
         )
         column = QVBoxLayout(right)
-        column.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
+        column.addWidget(self.scope_head)
         column.addWidget(self.scope, 100)
         column.addWidget(self.record)
         column.addStretch(1)
@@ -175,18 +176,19 @@ class RepairPage(ListPage):
         return tuple(key for key, box in self.opened.items() if box.isChecked())
 
     def _show_scope(self) -> None:
-        from benchapp.sequences.history.retest import retest_scope
+        from benchapp.sequences.history.retest import due_already, retest_scope
 
         if self.view is None:
             return
-        plan = self.view.plan
-        scope = retest_scope(plan, self.view.state.steps, self.part.part(), self._opened())
+        plan, state = self.view.plan, self.view.state
+        fault = self._fault.entry if self._fault else None
+        scope = retest_scope(plan, state, self.part.part(), self._opened(), fault)
         self.scope.set_rows(())
         self.scope.set_rows(scope_rows(plan, scope, short=self.context.look.cramped))
-        count = sum(address in plan.by_address for address in scope)
-        words = tr("Enter   Agreed: record the repair, take {steps} again").format(steps=step_words(count))
-        self.record.setText(words if count else tr("Enter   Record the repair"))
-        self.record.setAccessibleName(self.record.text())
+        counted = retest_words(len(scope), due_already(state.steps, scope))
+        self.scope_head.setText(counted)
+        self.record.setText(tr("Enter   Agreed: record the repair") if scope else tr("Enter   Record the repair"))
+        self.record.setAccessibleName(f"{self.record.text()}. {counted}")
 
     # keys
     def take_focus(self) -> None:
