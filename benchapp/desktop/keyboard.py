@@ -31,5 +31,6 @@ class Keyboard(QObject):
     def follow(self, bench: "BenchScreen") -> None:
         """Hear when a page of the bench turns or records, and tell there what was typed before it was in sight."""
         bench.turned.connect(lambda _name: self.held_keys.turn_page())
+        bench.asked_anew.connect(self.held_keys.turn_page)
         bench.recording.connect(lambda begins: self.held_keys.wait(over=not begins))
         self.held_keys.came_early.connect(bench.tell_early)

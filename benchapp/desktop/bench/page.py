@@ -44,6 +44,8 @@ class BenchPage(QWidget):
     complained = Signal(object)
     """a sentence about what was typed; empty when it has been mended"""
     hints_changed = Signal()
+    asked_anew = Signal()
+    """another question came into sight on this page: the key that brought it is no answer to it"""
     taking_back = Signal(int, str)
     """an entry of the unit is taken back: its number, and why"""
     scanned = Signal(str)

@@ -48,6 +48,8 @@ class BenchScreen(Screen):
 
     turned = Signal(str)
     """a page has been filled and shown; its name"""
+    asked_anew = Signal()
+    """a page that stays in sight asks another question"""
     recording = Signal(bool)
     """an answer is being recorded; false once it is, or was refused"""
 
@@ -169,6 +171,7 @@ class BenchScreen(Screen):
         page.complained.connect(self._complain)
         page.scanned.connect(self.navigation.take_scanned)
         page.taking_back.connect(self.take_back)
+        page.asked_anew.connect(self.asked_anew)
         page.hints_changed.connect(self._show_hints)
 
     def _show_hints(self) -> None:

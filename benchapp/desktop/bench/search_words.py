@@ -126,12 +126,12 @@ def was_live(observation: "Observation") -> bool:
     return str(observation.kind) != "resistance"
 
 
-def found_words(suspect: "Suspect", search: "Search") -> str:
-    """What goes into the fault's sentence: the suspect and the probes that found it."""
+def found_words(suspect: "Suspect") -> str:
+    """What goes into the fault's sentence: the suspect and the readings that speak for it, none that speaks against."""
     words = f"{suspect.words[:1].upper()}{suspect.words[1:]}."
-    if not search.probed:
+    if not suspect.speaks_for:
         return words
-    return f"{words} {tr('Found by')}: {'; '.join(search.probed)}."
+    return f"{words} {tr('Found by')}: {'; '.join(suspect.speaks_for)}."
 
 
 def agree_words(view: "UnitView | None", marked: "Suspect | None") -> str:

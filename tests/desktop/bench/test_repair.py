@@ -1,10 +1,13 @@
 """The repair page: its list by keys, what it opens, what is taken again before anybody agrees."""
 
 import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QKeyEvent
 
 from benchapp.desktop.bench.repair_words import retest_words
 from demo.scenario import Hidden
 from tests.desktop.bench.test_screen import last
+from tests.desktop.test_held_keys import hold
 from tests.desktop.walks import AT_PINS, Place
 
 WRONG_FUSE = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
@@ -169,3 +172,40 @@ def test_what_was_due_already_is_said_beside_what_is_taken_again():
     assert retest_words(12, 0) == "12 steps are to be taken again."
     assert retest_words(12, 8) == "12 steps are to be taken again. 8 of them were due already."
     assert retest_words(1, 1) == "1 step is to be taken again. 1 of them was due already."
+
+
+def enter_at(technician, when):
+    """Strike Enter at that time of the keyboard (ms) where the keyboard is."""
+    for kind, at in ((QEvent.Type.KeyPress, when), (QEvent.Type.KeyRelease, when + 40)):
+        event = QKeyEvent(kind, Qt.Key.Key_Return, Qt.KeyboardModifier.NoModifier, "\r")
+        event.setTimestamp(at)
+        QCoreApplication.sendEvent(technician.at_keyboard(), event)
+        technician.settle()
+
+
+def test_a_doubled_enter_on_the_last_line_does_not_agree_and_a_later_one_does(mending):
+    before = last(mending).number
+    mending.strike(*["Enter"] * (len(mending.page.names) - 1))
+    enter_at(mending, 5000)
+    assert mending.at_keyboard().objectName() == "repair-record"
+    enter_at(mending, 5200)
+    assert last(mending).number == before
+    enter_at(mending, 6000)
+    assert last(mending).kind == "repair"
+
+
+def test_an_enter_that_is_held_on_the_last_line_does_not_agree(mending):
+    before = last(mending).number
+    mending.strike(*["Enter"] * (len(mending.page.names) - 1))
+    hold(mending, Qt.Key.Key_Return, "\r")
+    assert mending.at_keyboard().objectName() == "repair-record"
+    assert last(mending).number == before
+
+
+def test_tab_leads_from_the_agreement_back_to_the_fields_of_the_page(mending):
+    mending.strike(*["Enter"] * len(mending.page.names))
+    assert mending.at_keyboard().objectName() == "repair-record"
+    mending.strike("Tab")
+    assert mending.at_keyboard().objectName() == "repair-part"
+    mending.strike("Shift+Tab", "Tab")
+    assert mending.at_keyboard().objectName() == "repair-part"

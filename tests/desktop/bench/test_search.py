@@ -1,6 +1,7 @@
 """Finding the fault from a failed reading, by keys: suspects, the next probe, the part that goes to the fault page."""
 
 import threading
+from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
@@ -8,6 +9,7 @@ from PySide6.QtTest import QTest
 
 from benchapp.actions.entries.faults import record_fault, record_repair
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
+from benchapp.desktop.bench.search_words import found_words
 from benchapp.quantities.display import show
 from benchapp.sequences.history.probes import probe_words
 from demo.scenario import Hidden
@@ -341,3 +343,19 @@ def test_taking_back_in_a_search_takes_the_probe_and_asks_for_the_pair_again(sea
     assert (entries(searching)[-1].kind, entries(searching)[-1].content.number) == ("withdrawal", given.number)
     assert (searching.page.name, searching.page.probe.text(), words(searching)) == ("search", pins, before)
     assert "Taken back" in searching.said
+
+
+def test_what_found_a_fault_names_only_the_readings_that_speak_for_it(searching):
+    for _ in range(5):
+        if searching.page._search.diagnosis.next_probe is None:
+            break
+        probe(searching)
+    found = searching.page.marked()
+    assert found.speaks_for
+    said = found_words(found)
+    assert said == f"{found.words[:1].upper()}{found.words[1:]}. Found by: {'; '.join(found.speaks_for)}."
+    against = replace(found, speaks_for=found.speaks_for[:1], speaks_against=found.speaks_for[1:])
+    assert not any(reading in found_words(against) for reading in against.speaks_against)
+    assert found_words(replace(found, speaks_for=())).count(".") == 1
+    searching.strike("Ctrl+Enter", "Enter")
+    assert searching.view.state.faults[0].words == said

@@ -226,6 +226,8 @@ class RepairPage(ListPage):
         """Everything is said: what must be taken again comes into sight, and the next Enter agrees to it."""
         if not self._said():
             return
+        if not self.record.hasFocus():
+            self.asked_anew.emit()
         self.record.setFocus()
         bring_into_sight(self.scope)
         bring_into_sight(self.record)
@@ -279,6 +281,13 @@ class RepairPage(ListPage):
         """How the part proved to be wrong, where that is not what the fault's record says."""
         known = self._fault is not None and (self._fault.part, self._fault.mode) == (self.part.part(), self._mode)
         return "" if known else self._mode
+
+    def focusNextPrevChild(self, forward: bool) -> bool:
+        """Tab leads from the agreement back to the fields, as the foot says, and not out of the page."""
+        if forward and self.record.hasFocus():
+            self.part.setFocus(Qt.FocusReason.TabFocusReason)
+            return True
+        return bool(super().focusNextPrevChild(forward))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):

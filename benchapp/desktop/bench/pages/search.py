@@ -363,7 +363,7 @@ class SearchPage(BenchPage):
             return
         self.drop_draft()
         mode = str(marked.faults[0].mode) if marked.faults else ""
-        found = {"part": marked.part, "mode": mode, "words": found_words(marked, search)}
+        found = {"part": marked.part, "mode": mode, "words": found_words(marked)}
         on_record = [one for one in view.state.faults if str(one.status) == "open" and one.address == self._from]
         if on_record and (on_record[0].part, on_record[0].mode) != (marked.part, mode):
             self.request(record_fault, **found, address=self._from, found_for=on_record[0].entry)
