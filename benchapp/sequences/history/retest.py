@@ -1,25 +1,21 @@
-"""What has to be taken again after a repair: shown before the technician agrees, and enforced by the fold.
+"""What has to be taken again after a repair, as the fold enforces it.
 
 The steps whose judgement the part can move are stale, and every live step behind them; opening cord, plug or
 enclosure always stales visual, polarity, earth and insulation. The rest stands.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from typing import TYPE_CHECKING, Protocol, TypeVar
+from collections.abc import Callable, Collection, Iterable, Mapping
+from typing import Protocol, TypeVar
 
 from benchapp.judgement.statements.band import Band
 from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
 from benchapp.sequences.planning.facts import TEMPERATURES
 from benchapp.sequences.planning.limiters import LIMITER_FACTS
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import StepState, StepStatus
 from benchapp.sequences.planning.terminals import circuit_now
 from benchapp.wiring.assembly.unit import CORD_AREA, CORD_LENGTH, PLUG_FUSE, SELECTOR, parts_set_by
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.model.circuit import WiringProblem
-
-if TYPE_CHECKING:
-    from benchapp.sequences.history.unit_state import UnitState
 
 Facts = Mapping[str, FactValue]
 OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})
@@ -88,24 +84,6 @@ class FoundFault(Protocol):
 
 
 OneFault = TypeVar("OneFault", bound=FoundFault)
-
-
-def retest_scope(
-    plan: Plan, state: "UnitState", part: str, opened: Sequence[str], fault: int | None = None
-) -> tuple[str, ...]:
-    """Addresses, in order, of the steps answered so far that are taken again after such a repair of that fault.
-
-    Those that were due already are among them (`due_already`).
-    """
-    scope = repair_scope(plan, part, opened, mended_by(state.faults, fault, part))
-    answered = {a for a, given in state.history.items() if given and state.steps[a].status is not StepStatus.skipped}
-    return tuple(step.address for step in plan.steps if step.address in scope & answered)
-
-
-def due_already(steps: Mapping[str, StepState], scope: Iterable[str]) -> int:
-    """How many of the steps of a retest are asked again whether or not the repair is recorded."""
-    standing = {StepStatus.done, StepStatus.failed}
-    return sum(steps[address].status not in standing for address in scope)
 
 
 def mended_by(faults: Iterable[OneFault], fault: int | None, part: str) -> list[OneFault]:

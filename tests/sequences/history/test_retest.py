@@ -2,7 +2,8 @@
 
 import pytest
 
-from benchapp.sequences.history.retest import due_already, retest_scope, scope_of
+from benchapp.sequences.history.retest import scope_of
+from benchapp.sequences.history.retest_shown import due_already, retest_scope
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import EntryKind

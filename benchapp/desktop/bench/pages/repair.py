@@ -176,7 +176,7 @@ class RepairPage(ListPage):
         return tuple(key for key, box in self.opened.items() if box.isChecked())
 
     def _show_scope(self) -> None:
-        from benchapp.sequences.history.retest import due_already, retest_scope
+        from benchapp.sequences.history.retest_shown import due_already, retest_scope
 
         if self.view is None:
             return
