@@ -171,6 +171,8 @@ class RecordPhoto:
 
     words: str
     image: bytes
+    of_unit: str = ""
+    """the number of its entry where it belongs to no step"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

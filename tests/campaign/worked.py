@@ -7,6 +7,7 @@ from benchapp.actions.entries.days import change_workshop, close_bench, open_ben
 from benchapp.actions.entries.faults import record_event, record_note
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.entries.photos import attach_photos
 from benchapp.actions.entries.runs import start_run
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.bench import Bench
@@ -14,6 +15,7 @@ from benchapp.workbook.model.values import BenchIdentity, MeterProof
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
 from tests.people import OPENED, staffed
+from tests.photos import tiny_photo
 
 METERS = (MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),)
 ELSEWHERE = BenchIdentity(uuid="00000000-0000-4000-8000-00000000000b", name="Bench by the door")
@@ -39,5 +41,6 @@ def make_workbook(path: Path, clock: Clock) -> Path:
     with Bench.open(path, folders=(SMALL,), clock=clock, at_bench=ELSEWHERE) as bench:
         open_bench(bench, by="CD", meters=METERS, **OPENED)
         record_note(bench, "TB-004", "a scratch on the left", by="CD")
+        attach_photos(bench, "TB-005", [tiny_photo()], by="CD", note="as it came")
         close_bench(bench, by="CD")
     return path

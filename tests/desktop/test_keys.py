@@ -19,6 +19,7 @@ from benchapp.desktop.keys import ALIKE, ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE,
 from benchapp.desktop.keys_dialog import KeysDialog
 from benchapp.desktop.lots.lot_units import LotUnitsDialog
 from benchapp.desktop.lots.new_lot import NewLotDialog
+from benchapp.desktop.lots.unit_photos import UnitPhotosDialog
 from benchapp.desktop.meter_dialog import MeterDialog
 from benchapp.desktop.printing.dialog import PrintDialog
 from benchapp.desktop.take_back_dialog import TakeBackDialog
@@ -30,7 +31,7 @@ KEY = re.compile(r"\bF[0-9]{1,2}\b|\bEsc\b|\b(Ctrl|Alt|Shift)\+|[↑↓]")
 PAGES = {page.name for page in page_classes()}
 DIALOGS = {
     *("keys-dialog", "save-dialog", "leaving-dialog", "print-dialog", "take-back-dialog", "pause-dialog"),
-    *("new-lot-dialog", "lot-units-dialog", "meter-dialog"),
+    *("new-lot-dialog", "lot-units-dialog", "unit-photos-dialog", "meter-dialog"),
 }
 MADE = {key.id: key for key in KEYS.values() if not key.typed}
 
@@ -178,9 +179,15 @@ def test_every_key_is_made_into_one_action(whole):
         NewLotDialog(whole.window.context, whole.window),
         LotUnitsDialog(whole.window.context, whole.window, whole.window.lots.lot()),
         MeterDialog(whole.window.context, whole.window),
+        UnitPhotosDialog(whole.window.context, whole.window, ["TB-001"]),
     )
     made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]
-    assert sorted(action.objectName() for action in made) == sorted(f"action-{one}" for one in MADE)
+    # photos are chosen on a page and in a dialog
+    chosen_twice = [
+        key.id for key in MADE.values() if key.where == "photo"
+    ]
+    names = [f"action-{one}" for one in (*MADE, *chosen_twice)]
+    assert sorted(action.objectName() for action in made) == sorted(names)
     for action in made:
         key = KEYS[action.objectName().removeprefix("action-")]
         assert [sequence.toString() for sequence in action.shortcuts()] == list(key.sequences)

@@ -7,8 +7,10 @@ import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.faults import record_note
+from benchapp.actions.entries.photos import photos_of
 from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.opened.opening import HEAD, revision_of
+from tests.photos import tiny_photo
 
 KEPT = Path(__file__).with_name("formats")
 FORMATS = sorted(KEPT.glob("*.workbook"))
@@ -36,6 +38,7 @@ def test_a_kept_workbook_says_what_it_said(kept):
         assert readings == ["6.24 ohm"]
         assert len(bench.workbook.runs("TB-002")) == 2
         assert [tag.by for tag in bench.workbook.tags_printed("TB-001")] == ["AB"]
+        assert [(one.note, one.image) for one in photos_of(bench, "TB-005")] == [("as it came", tiny_photo())]
         assert bench.workshop.dead_tests_last_days == 20
 
 

@@ -21,6 +21,7 @@ from benchapp.sequences.interlock.way_back import is_on_mains
 from benchapp.sequences.kinds.photo import PhotoContent
 from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
+from benchapp.sequences.planning.entry_contents import UnitPhotosContent
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
 from benchapp.words import say
@@ -156,7 +157,7 @@ class UnitsAgain:
             yield Difference(unit=other.unit, entry=other.number, words=words)
 
     def _photos_missing(self, entry: Entry) -> Iterator[str]:
-        if isinstance(entry.content, PhotoContent):
+        if isinstance(entry.content, PhotoContent | UnitPhotosContent):
             for link in photos_missing(self._workbook.store, entry.content.photos):
                 yield f"the photo {link[:8]} that it names is not in this workbook"
 

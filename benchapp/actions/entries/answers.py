@@ -8,9 +8,10 @@ from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.sequences.history.probes import is_probe, probe_words
+from benchapp.sequences.history.withdrawable import can_be_withdrawn
 from benchapp.sequences.planning.content import Content
-from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.sequences.planning.entry_contents import WithdrawalContent
+from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
+from benchapp.sequences.planning.entry_contents import UnitPhotosContent, WithdrawalContent
 from benchapp.words import say
 from benchapp.workbook.record.photos import photos_missing
 
@@ -82,15 +83,22 @@ def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = No
     def compose(now: EntryContext) -> Composed:
         taken = _answer_to_withdraw(now, unit, number)
         content = WithdrawalContent(number=taken.number, why=why)
-        words = _probe_taken_back(taken, unit) if is_probe(taken) else _answer_taken_back(now.plan, taken, unit)
+        words = _taken_back(now.plan, taken, unit)
         return Composed(kind=EntryKind.withdrawal, address=taken.address, content=content, words=words)
 
     return record(bench, unit, compose, by=by)
 
 
-def _answer_taken_back(plan: "Plan", taken: Entry, unit: str) -> str:
+def _taken_back(plan: "Plan", taken: Entry, unit: str) -> str:
+    """What the person is told, by what was taken back."""
     from benchapp.sequences.planning.step_names import reading_name
 
+    if is_probe(taken):
+        return _probe_taken_back(taken, unit)
+    if is_of(taken, UnitPhotosContent):
+        return say(
+            "Taken back: {count} photo(s) of {unit}, still in the record.", count=len(taken.content.photos), unit=unit
+        )
     step = plan.by_address.get(taken.address)
     name = reading_name(plan.circuit, step) if step is not None else taken.address
     return say("Taken back: the answer at {step} of {unit}. It stays in the record.", step=name, unit=unit)
@@ -108,7 +116,7 @@ def _answer_to_withdraw(now: EntryContext, unit: str, number: int | None) -> Ent
     standing = [
         entry
         for entry in now.history.entries
-        if (entry.kind is EntryKind.answer or (number is not None and is_probe(entry)))
+        if (entry.kind is EntryKind.answer or (number is not None and can_be_withdrawn(entry)))
         and entry.number not in now.state.withdrawn
         and number in (None, entry.number)
     ]

@@ -13,10 +13,16 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.history.probes import is_probe, probe_words, standing_probes
+from benchapp.sequences.history.withdrawable import can_be_withdrawn
 from benchapp.sequences.planning.answer_content import is_answer, is_reading
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, is_of, person
-from benchapp.sequences.planning.entry_contents import DispositionContent, NoteContent, WithdrawalContent
+from benchapp.sequences.planning.entry_contents import (
+    DispositionContent,
+    NoteContent,
+    UnitPhotosContent,
+    WithdrawalContent,
+)
 from benchapp.sequences.planning.state import FaultStatus, StepStatus
 from benchapp.words import say
 
@@ -90,6 +96,8 @@ def foresee(bench: Bench, unit: str, number: int, *, by: str) -> TakingBack:
         return replace(seen, of_search=True)
     if isinstance(content, DispositionContent):
         return replace(seen, becomes=_disposition_words(content))
+    if is_of(target, UnitPhotosContent):
+        return seen
     again, stays = _what_follows(plan, history, state, said)
     found = [one for one in state.faults if one.entry == number and one.old_hazard and one.status is FaultStatus.open]
     hazards = tuple(one.words for one in found)
@@ -122,9 +130,9 @@ def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -
 
 def _target(history: "History", unit: str, number: int) -> Entry:
     found = next((one for one in history.entries if one.number == number), None)
-    if found is None or not (is_answer(found) or is_probe(found) or is_of(found, DispositionContent)):
+    if found is None or not (can_be_withdrawn(found) or is_of(found, DispositionContent)):
         raise Refused(
-            say("This is no answer, no probe and no disposition of {unit}: what happened stays on record.", unit=unit)
+            say("This is no answer, probe, photo or disposition of {unit}: what happened stays on record.", unit=unit)
         )
     return found
 
@@ -224,6 +232,8 @@ def _words(plan: "Plan", target: Entry, entries: Sequence[Entry]) -> str:
         return f"price {said.price}" if priced else _disposition_words(said)
     if is_probe(target):
         return f"the probe {probe_words(target)}"
+    if is_of(target, UnitPhotosContent):
+        return say("{count} photo(s)", count=len(target.content.photos))
     step = plan.by_address.get(target.address)
     name = reading_name(plan.circuit, step) if step is not None else target.address
     if is_reading(target):

@@ -39,7 +39,12 @@ from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer, is_reading
 from benchapp.sequences.planning.chain_contents import MovedContent, UnitBeginning
 from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
-from benchapp.sequences.planning.entry_contents import FalseAlarmContent, OpenedContent, RepairContent
+from benchapp.sequences.planning.entry_contents import (
+    FalseAlarmContent,
+    OpenedContent,
+    RepairContent,
+    UnitPhotosContent,
+)
 from benchapp.sequences.planning.state import FaultState, FaultStatus, StepStatus
 from benchapp.sequences.planning.step_names import name_within, reading_name, step_name
 from benchapp.words import say
@@ -319,11 +324,23 @@ def _photos(bench: Bench, plan: "Plan", state: UnitState, entries: Sequence[Entr
     from benchapp.sequences.kinds.photo import PhotoContent
 
     for entry in entries:
-        if isinstance(entry.content, PhotoContent):
-            step, lapse = plan.by_address.get(entry.address), _lapse(state, entry)
-            words = f"{entry.number}: {step_name(step) if step else entry.address}" + (f", {lapse}" if lapse else "")
-            for link in entry.content.photos:
-                yield RecordPhoto(words=words, image=read_photo(bench.workbook.store, link) or b"")
+        said = entry.content
+        if isinstance(said, PhotoContent | UnitPhotosContent):
+            words = ", ".join(one for one in (_photo_words(plan, entry), _lapse(state, entry)) if one)
+            for link in said.photos:
+                yield RecordPhoto(
+                    words=f"{entry.number}: {words}",
+                    image=read_photo(bench.workbook.store, link) or b"",
+                    of_unit=str(entry.number) if isinstance(said, UnitPhotosContent) else "",
+                )
+
+
+def _photo_words(plan: "Plan", entry: Entry) -> str:
+    """The step that asked for the photo; of one that belongs to no step, what it shows."""
+    if is_of(entry, UnitPhotosContent):
+        return entry.content.note or say("of the unit, {when}", when=day_and_time(entry.at))
+    step = plan.by_address.get(entry.address)
+    return step_name(step) if step else entry.address
 
 
 def _signatures(entries: Sequence[Entry]) -> tuple[Signature, ...]:

@@ -97,6 +97,21 @@ def _chosen(name: str, image: QImage) -> ChosenPhoto:
     return ChosenPhoto(name=name, jpeg=bytes(buffer.data().data()), thumbnail=_at_most(flat, THUMBNAIL))
 
 
+def small_picture(image: bytes) -> QImage:
+    """A picture that is on record, small; a null one where it cannot be read, or is far too large to be a photo."""
+    buffer = QBuffer()
+    buffer.setData(image)
+    buffer.open(QIODevice.OpenModeFlag.ReadOnly)
+    QImageReader.setAllocationLimit(MOST_MEMORY)
+    reader = QImageReader(buffer)
+    size = reader.size()
+    if reader.format().toStdString() not in FORMATS or is_too_large((size.width(), size.height())):
+        return QImage()
+    if max(size.width(), size.height()) > THUMBNAIL:
+        reader.setScaledSize(size.scaled(THUMBNAIL, THUMBNAIL, Qt.AspectRatioMode.KeepAspectRatio))
+    return reader.read()
+
+
 def _at_most(image: QImage, side: int) -> QImage:
     if max(image.width(), image.height()) <= side:
         return image

@@ -30,6 +30,8 @@ class LotUnitsDialog(AskingDialog):
 
     more_asked = Signal(str)
     """more units are to come into that lot"""
+    photos_asked = Signal(str)
+    """the mark of the unit whose photos are asked for"""
     print_asked = Signal(list)
     """the marks of units whose tags are to be printed"""
 
@@ -51,6 +53,7 @@ class LotUnitsDialog(AskingDialog):
         self.every = self.key_button("lot-units-every", "tick all", self._tick_every)
         self.more = self.key_button("lot-units-more", "more units", self._ask_more)
         self.tags = self.key_button("lot-units-print", "tags of ticked", self._ask_print)
+        self.photos = self.key_button("lot-units-photos", "photos of row", self._ask_photos)
         self.said = label("lot-units-said", "quiet")
         self._form = wrapping_form()
         self._lay_out()
@@ -73,7 +76,7 @@ class LotUnitsDialog(AskingDialog):
         save.setObjectName("lot-units-record")
         self.buttons.button(QDialogButtonBox.StandardButton.Cancel).setText(tr("Close"))
         keys = QHBoxLayout()
-        for one in (self.every, self.more, self.tags):
+        for one in (self.every, self.more, self.photos, self.tags):
             keys.addWidget(one)
         self.lay_out(self.rows, keys, self._form, self.said, wide=40)
 
@@ -132,6 +135,12 @@ class LotUnitsDialog(AskingDialog):
     def _ask_more(self) -> None:
         self.reject()
         self.more_asked.emit(self._lot)
+
+    def _ask_photos(self) -> None:
+        marked = self.rows.currentItem()
+        if marked is not None:
+            self.reject()
+            self.photos_asked.emit(str(marked.data(Qt.ItemDataRole.UserRole)))
 
     def _ask_print(self) -> None:
         if marks := self.ticked():

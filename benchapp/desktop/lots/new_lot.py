@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, Signal, SignalInstance
 from PySide6.QtWidgets import QDialogButtonBox, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.intake import take_in_units
@@ -37,6 +37,8 @@ class NewLotDialog(AskingDialog):
     """the name of the lot"""
     print_asked = Signal(list)
     """the marks of units whose tags are to be printed"""
+    photos_asked = Signal(list)
+    """the marks of units of which photos are to be taken in"""
     list_asked = Signal()
 
     def __init__(self, context: AppContext, parent: QWidget, into: str = "") -> None:
@@ -44,7 +46,8 @@ class NewLotDialog(AskingDialog):
         super().__init__(parent, "new-lot", title, QDialogButtonBox.StandardButton.Ok)
         self._context, self._into = context, into
         self._catalogue: Catalogue | None = None
-        self._printing = False
+        self._then: SignalInstance | None = None
+        """what is asked for once they are taken in"""
         self.name, self.initials, self.note = QLineEdit(into), QLineEdit(context.person.initials), QLineEdit()
         self.name.setReadOnly(bool(into))
         self.where_from, self.given_by, self.right = QLineEdit(), QLineEdit(), QLineEdit()
@@ -69,8 +72,10 @@ class NewLotDialog(AskingDialog):
         self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_in.setText(tr("Take in the lot"))
         self.take_in.setObjectName("new-lot-take-in")
-        self.and_print = self.key_button("new-lot-and-print", "and print", self._go_and_print)
-        self.buttons.addButton(self.and_print, QDialogButtonBox.ButtonRole.ActionRole)
+        self.and_print = self.key_button("new-lot-and-print", "and print", lambda: self._go_and(self.print_asked))
+        self.and_photos = self.key_button("new-lot-and-photos", "and photos", lambda: self._go_and(self.photos_asked))
+        for one in (self.and_print, self.and_photos):
+            self.buttons.addButton(one, QDialogButtonBox.ButtonRole.ActionRole)
         self.from_list = button("new-lot-from-list", tr("From a list …"))
         self.from_list.setAutoDefault(False)
         self.from_list.clicked.connect(lambda _checked=False: self._ask_list())
@@ -108,7 +113,7 @@ class NewLotDialog(AskingDialog):
         (self.equipment if self._into else self.name).setFocus()
 
     def _let_in(self, *, ready: bool) -> None:
-        for one in (self.take_in, self.and_print, self.add):
+        for one in (self.take_in, self.and_print, self.and_photos, self.add):
             one.setEnabled(ready)
 
     def _offer(self, catalogue: "Catalogue") -> None:
@@ -174,8 +179,8 @@ class NewLotDialog(AskingDialog):
             return None
 
     # taking in
-    def _go_and_print(self) -> None:
-        self._printing = True
+    def _go_and(self, asked: SignalInstance) -> None:
+        self._then = asked
         self.go()
 
     def go(self) -> None:
@@ -183,7 +188,7 @@ class NewLotDialog(AskingDialog):
         arrivals = self._arrivals()
         units = self._units(arrivals) if arrivals else None
         if not units:
-            self._printing = False
+            self._then = None
             return
         self.complain("")
         self.wait()
@@ -236,12 +241,12 @@ class NewLotDialog(AskingDialog):
         self._let_in(ready=self._catalogue is not None)
 
     def _refused(self, sentence: str) -> None:
-        self._printing = False
+        self._then = None
         self.complain(sentence)
 
     def _done(self, changes: "ChangeSet") -> None:
         self.taken_in.emit(self.name.text().strip())
         self.accept()
         self._context.change_signals.said.emit(changes.words)
-        if self._printing:
-            self.print_asked.emit(sorted(changes.units))
+        if self._then is not None:
+            self._then.emit(sorted(changes.units))

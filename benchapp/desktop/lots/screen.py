@@ -1,6 +1,6 @@
 """The Lots: which lot, its board, and the ways on from it: a unit, a stage, a new lot, the tags of the whole lot."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from benchapp.desktop.lots.lot_units import LotUnitsDialog
     from benchapp.desktop.lots.new_lot import NewLotDialog
     from benchapp.desktop.lots.stage_dialog import StageDialog
+    from benchapp.desktop.lots.unit_photos import UnitPhotosDialog
     from benchapp.lots.board import Board
     from benchapp.workbook.model.values import Lot
 
@@ -131,6 +132,7 @@ class LotsScreen(Screen):
         self._context.change_signals.changed.connect(self._hear)
         add_action(self, "new lot", self.open_new_lot)
         add_action(self, "lot units", self.open_units)
+        add_action(self, "unit photos", self.open_photos)
         add_action(self, "lot tags", self.export_tags)
         add_action(self, "sweep", self.choose_stage)
         add_action(self, "lot in one look", self.turn_look)
@@ -182,6 +184,7 @@ class LotsScreen(Screen):
         dialog.taken_in.connect(self.read)
         dialog.list_asked.connect(lambda: self.open_list(into))
         dialog.print_asked.connect(self._print)
+        dialog.photos_asked.connect(self.open_photos)
         self._open(dialog)
         dialog.begin()
         return dialog
@@ -203,9 +206,21 @@ class LotsScreen(Screen):
             return None
         dialog = LotUnitsDialog(self._context, self, self.lot())
         dialog.more_asked.connect(self.open_new_lot)
+        dialog.photos_asked.connect(lambda mark: self.open_photos(at_hand=mark))
         dialog.print_asked.connect(self._print)
         self._open(dialog)
         dialog.begin()
+        return dialog
+
+    def open_photos(self, marks: "Sequence[str] | None" = None, at_hand: str = "") -> "UnitPhotosDialog | None":
+        """Photos of these units, of all of this lot where none are named, begun at the one at hand."""
+        from benchapp.desktop.lots.unit_photos import UnitPhotosDialog
+
+        units = list(marks or self._marks())
+        if not units:
+            return None
+        dialog = UnitPhotosDialog(self._context, self, units, at_hand or self.board.mark())
+        self._open(dialog)
         return dialog
 
     def _open(self, dialog: QDialog) -> None:
@@ -311,7 +326,7 @@ def _hints(*, looks: bool) -> list[Hint]:
     if looks:
         return [hint("leave look", tr("back to the board")), hint("rows", tr("read on")), *placed]
     taken = hint("enter", tr("take the unit, or the stage from its column head"))
-    others = (hint(one, minor=True) for one in ("heads", "another lot", "print lot", "opening"))
+    others = (hint(one, minor=True) for one in ("heads", "another lot", "unit photos", "print lot", "opening"))
     return [taken, hint("search board"), *others, *placed]
 
 

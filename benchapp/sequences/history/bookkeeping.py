@@ -11,7 +11,6 @@ from typing import Any, TypeAlias
 from benchapp.judgement.statements.statements import Judgement, completes_step
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.history.ledger import Fault, Ledger, Setting
-from benchapp.sequences.history.probes import is_probe
 from benchapp.sequences.history.retest import (
     event_scope,
     fact_scope,
@@ -22,6 +21,7 @@ from benchapp.sequences.history.retest import (
     repair_scope,
     scope_of,
 )
+from benchapp.sequences.history.withdrawable import can_be_withdrawn
 from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer
 from benchapp.sequences.planning.entries import POWERED, Entry, EntryKind, Event, Hazard, person
@@ -132,11 +132,11 @@ def _take_energising(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) ->
 
 def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry[WithdrawalContent]) -> None:
     target = ledger.by_number.get(entry.content.number)
-    if target is None or not (is_answer(target) or is_probe(target)):
+    if target is None or not can_be_withdrawn(target):
         return
     ledger.withdrawn.add(target.number)
     if not is_answer(target):
-        return  # a search no longer goes by it; that mains was on, or the lead off, for it stays
+        return  # neither search nor record goes by it; that mains was on, or the lead off, for it stays
     ledger.touched.add(target.address)
     latest = ledger.latest(target.address)
     if latest is not None and latest.number == target.number:
@@ -384,4 +384,5 @@ _TAKE: dict[EntryKind, Callable[[Ledger, Plan, OfItsKind], None]] = {
     EntryKind.plug_destroyed: _take_destroyed,
     EntryKind.plug_kept: _take_kept,
     EntryKind.note: _take_note,
+    EntryKind.photos: _take_nothing,
 }

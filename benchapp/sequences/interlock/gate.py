@@ -10,10 +10,10 @@ from typing import Any, TypeAlias
 
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.history.faults import fault_status
-from benchapp.sequences.history.probes import is_probe
 from benchapp.sequences.history.retest import may_reach_inside, opened_by
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.withdrawable import can_be_withdrawn
 from benchapp.sequences.interlock.dispositions import why_not
 from benchapp.sequences.interlock.due import EngineState
 from benchapp.sequences.interlock.false_alarms import refuse_false_alarm
@@ -56,11 +56,13 @@ from benchapp.sequences.planning.entry_contents import (
     OpenedContent,
     ProbedReading,
     RepairContent,
+    UnitPhotosContent,
     WithdrawalContent,
 )
 from benchapp.sequences.planning.entry_times import is_time
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.people import Right
+from benchapp.sequences.planning.photo_names import refuse_unit_photos
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.said import said_meter
 from benchapp.sequences.planning.state import FaultStatus
@@ -94,7 +96,7 @@ def _refuse_withdrawal(engine: EngineState, entry: Entry[WithdrawalContent]) -> 
     target = ledger.by_number.get(number)
     if target is None:
         return say("This unit has no entry {number}.", number=number)
-    if target.kind is not EntryKind.answer and not is_probe(target):
+    if not can_be_withdrawn(target):
         return say(
             "This is no answer but a {kind}: what happened stays on record.", kind=str(target.kind).replace("-", " ")
         )
@@ -234,6 +236,10 @@ def _refuse_note(engine: EngineState, entry: Entry[NoteContent]) -> str | None:
     return refuse_probe(engine.evaluation, entry, probed)
 
 
+def _refuse_unit_photos(_engine: EngineState, entry: Entry[UnitPhotosContent]) -> str | None:
+    return refuse_unit_photos(entry.content.photos) or None
+
+
 def _refuse_live_note(engine: EngineState, entry: Entry[NoteContent], probed: ProbedReading) -> str | None:
     return (
         _why_no_live(engine)
@@ -294,4 +300,5 @@ _RULES: dict[EntryKind, Callable[[EngineState, OfItsKind], str | None]] = {
     EntryKind.plug_kept: refuse_kept,
     EntryKind.fact: _refuse_fact,
     EntryKind.note: _refuse_note,
+    EntryKind.photos: _refuse_unit_photos,
 }

@@ -1,6 +1,5 @@
 """The kind `photo`: take photos for the record."""
 
-import re
 from dataclasses import dataclass
 
 from pydantic import Field
@@ -15,14 +14,10 @@ from benchapp.sequences.language.vocabulary import Facts
 from benchapp.sequences.language.worked_cases import CaseLine
 from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.photo_names import MOST_PHOTOS, refuse_photos
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 from benchapp.sequences.planning.state import Evaluation
-from benchapp.words import say
-
-MOST_PHOTOS = 20
-"""photos at one step (own choice)"""
-_HASH = re.compile(r"[0-9a-f]{64}")
 
 
 class PhotoStep(StepBase):
@@ -66,7 +61,7 @@ class Photo(CheckedKind):
 
     def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: PhotoAnswer, at: str) -> Evaluation:
         assert isinstance(step.model, PhotoStep)
-        if wrong := _what_is_wrong(given.photos):
+        if wrong := refuse_photos(given.photos):
             return complain(wrong)
         if len(given.photos) < step.model.at_least:
             return complain(f"{step.model.at_least - len(given.photos)} more to take.")
@@ -90,20 +85,3 @@ class Photo(CheckedKind):
 def stand_ins(count: int) -> tuple[str, ...]:
     """Hashes that stand for so many photos in a worked case."""
     return tuple(f"{number:064x}" for number in range(count))
-
-
-def _what_is_wrong(photos: tuple[str, ...]) -> str:
-    """Why these are no photos that can be recorded together, as a sentence; empty when they can."""
-    if len(photos) > MOST_PHOTOS:
-        return say(
-            "{count} photos are too many: choose at most {most_photos}.", count=len(photos), most_photos=MOST_PHOTOS
-        )
-    named = next((photo for photo in photos if not _HASH.fullmatch(photo)), None)
-    if named is not None:
-        return say(
-            "“{named}” is a name and no photo: choose the photo itself, so that the workbook keeps it.",
-            named=named[:40],
-        )
-    if len(set(photos)) < len(photos):
-        return "The same photo is there twice: take one of the two away."
-    return ""

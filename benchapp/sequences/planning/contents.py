@@ -46,6 +46,7 @@ from benchapp.sequences.planning.entry_contents import (
     RepairContent,
     SetUpContent,
     SupervisorOpeningContent,
+    UnitPhotosContent,
     WithdrawalContent,
 )
 from benchapp.sequences.planning.planned_kind import PlannedKind
@@ -70,6 +71,7 @@ CONTENTS: Mapping[str, type[Content]] = {
     EntryKind.plug_kept: PlugKeptContent,
     EntryKind.fact: FactContent,
     EntryKind.note: NoteContent,
+    EntryKind.photos: UnitPhotosContent,
     EntryKind.run: RunContent,
     EntryKind.shelf_mark: ShelfMarkContent,
     EntryKind.lent: LentContent,

@@ -44,6 +44,7 @@ class EntryKind(StrEnum):
     plug_kept = "plug-kept"
     fact = "fact"
     note = "note"
+    photos = "photos"
     # What the workbook itself keeps in chains; the engine passes over it.
     beginning = "beginning"
     run = "run"

@@ -219,3 +219,12 @@ class NoteContent(Content):
 
     words: str
     probed: ProbedReading | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitPhotosContent(Content):
+    """Photos of the unit that belong to no step, by the SHA-256 under which the workbook keeps them."""
+
+    photos: tuple[str, ...]
+    note: str = ""
+    """what they show"""

@@ -215,7 +215,7 @@ class Workbook:
         return tuple(row for row in found if (row.mark, row.number) not in withdrawn)
 
     def given_here(self, most: int) -> tuple[tuple[str, int, str], ...]:
-        """(shelf mark, number, initials) of the last answers, notes and dispositions of this bench, newest first."""
+        """(shelf mark, number, initials) of what this bench gave last and can be taken back, newest first."""
         from benchapp.workbook.record import reading
 
         return reading.read_given_here(self.store, self.bench.uuid, most)

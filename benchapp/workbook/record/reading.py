@@ -45,11 +45,12 @@ _SIBLINGS = (
     .order_by(UNITS.c.mark, ENTRIES.c.number)
 )
 _WITHDRAWN = _OF_LOT.with_only_columns(UNITS.c.mark, ENTRIES.c.withdraws).where(ENTRIES.c.withdraws.is_not(None))
+_GIVEN = ("answer", "note", "photos", "disposition")
 _GIVEN_HERE = (
     select(UNITS.c.mark, ENTRIES.c.number, ENTRIES.c.by)
     .join(CHAINS, CHAINS.c.id == ENTRIES.c.chain_id)
     .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
-    .where(ENTRIES.c.bench == bindparam("bench"), ENTRIES.c.kind.in_(("answer", "note", "disposition")), _STANDS)
+    .where(ENTRIES.c.bench == bindparam("bench"), ENTRIES.c.kind.in_(_GIVEN), _STANDS)
     .order_by(ENTRIES.c.id.desc())
     .limit(bindparam("most"))
 )
@@ -123,7 +124,7 @@ def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:
 
 
 def read_given_here(store: Store, bench: str, most: int) -> tuple[tuple[str, int, str], ...]:
-    """(shelf mark, number, initials) of the last answers, notes and dispositions of that bench, newest first."""
+    """(shelf mark, number, initials) of what that bench gave last and can be taken back, newest first."""
     with store.reading() as connection:
         rows = connection.execute(_GIVEN_HERE, {"bench": bench, "most": most})
         return tuple((mark, number, by) for mark, number, by in rows)

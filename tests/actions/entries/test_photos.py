@@ -7,7 +7,8 @@ import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.answers import record_answer, withdraw_answer
-from benchapp.actions.entries.photos import record_photos
+from benchapp.actions.entries.photos import attach_photos, photos_of, record_photos
+from benchapp.actions.entries.taking_back import foresee, last_of, take_back
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.kinds.photo import PhotoAnswer
@@ -119,3 +120,50 @@ def test_the_record_sheet_shows_them_with_entry_and_step_and_says_which_was_with
     photos = record_content(bench, "TB-001").photos
     assert [photo.image for photo in photos] == list(TWO)
     assert {photo.words for photo in photos} == {"1: Front, withdrawn"}
+
+
+def test_photos_of_a_unit_belong_to_no_step_and_are_verified(bench):
+    before = bench.state("TB-001")
+    said = attach_photos(bench, "TB-001", TWO, by="AB", note=" as it came ")
+    (entry,) = bench.entries("TB-001")
+    assert (str(entry.kind), entry.address) == ("photos", "")
+    assert (entry.content.photos, entry.content.note) == (HASHES, "as it came")
+    assert str(said.words) == "2 photos are on the record of TB-001."
+    assert [(one.number, one.image) for one in photos_of(bench, "TB-001")] == [(1, image) for image in TWO]
+    after = bench.state("TB-001")
+    assert (after.due, after.stages, after.steps) == (before.due, before.stages, before.steps)
+    bench.close()
+    assert verify_workbook(bench.path) == ()
+
+
+@pytest.mark.parametrize(("images", "why"), [((), "No photo is chosen"), (TWO[:1] * 2, "same photo is there twice")])
+def test_photos_of_a_unit_that_are_refused_are_not_kept(bench, images, why):
+    with pytest.raises(Refused, match=why):
+        attach_photos(bench, "TB-001", images, by="AB")
+    assert photos_in(bench) == 0
+    assert bench.entries("TB-001") == ()
+
+
+def test_a_photo_that_is_of_another_unit_is_taken_back_and_stays_on_paper_as_such(bench):
+    attach_photos(bench, "TB-001", TWO, by="AB", note="as it came")
+    assert last_of(bench, by="AB").words == "2 photos of TB-001"
+    assert foresee(bench, "TB-001", 1, by="AB").again == ()
+    said = take_back(bench, "TB-001", 1, by="AB")
+    assert str(said.words) == "Taken back: 2 photos of TB-001, still in the record."
+    assert photos_of(bench, "TB-001") == ()
+    photos = record_content(bench, "TB-001").photos
+    assert {(photo.words, photo.of_unit) for photo in photos} == {("1: as it came, withdrawn", "1")}
+    with pytest.raises(Refused):
+        take_back(bench, "TB-001", 1, by="AB")
+    bench.close()
+    assert verify_workbook(bench.path) == ()
+
+
+def test_verify_says_which_photos_of_a_unit_are_missing(bench):
+    attach_photos(bench, "TB-001", TWO, by="AB")
+    bench.close()
+    taken = f"DELETE FROM photos WHERE sha256 = '{HASHES[1]}'"
+    without_guards(bench.path, lambda connection: connection.execute(taken))
+    (found,) = verify_workbook(bench.path)
+    assert (found.unit, found.entry) == ("TB-001", 1)
+    assert f"the photo {HASHES[1][:8]} that it names is not in this workbook" in found.words

@@ -6,7 +6,7 @@ from hashlib import sha256
 import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
-from benchapp.actions.entries.photos import record_photos
+from benchapp.actions.entries.photos import attach_photos, photos_of, record_photos
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.importing import import_day_file
 from benchapp.workbook.exchange.day_file import DayFileProblem
@@ -59,4 +59,14 @@ def test_a_file_without_its_photos_is_refused_whole(file, hub, change, why):
     file.write_bytes(resealed([line for line in lines if line]))
     with at(hub, HUB) as bench, pytest.raises(DayFileProblem, match=why):
         import_day_file(bench, file, by="AB")
+    assert verify_workbook(hub) == ()
+
+
+def test_photos_of_a_unit_that_belong_to_no_step_travel_too(tmp_path, hub):
+    with photo_bench(tmp_path, "yard.workbook", at_bench=YARD) as yard:
+        attach_photos(yard, "TB-001", TWO, by="AB", note="as it came")
+        export_day_file(yard, out=tmp_path / "yard.dayfile", by="AB")
+    with at(hub, HUB) as bench:
+        import_day_file(bench, tmp_path / "yard.dayfile", by="AB")
+        assert [(one.note, one.image) for one in photos_of(bench, "TB-001")] == [("as it came", one) for one in TWO]
     assert verify_workbook(hub) == ()

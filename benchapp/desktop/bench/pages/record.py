@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.gauge_view import derivation_line
 from benchapp.desktop.bench.pages.rows import RowsPage
+from benchapp.desktop.bench.photo_chooser import PhotoList
+from benchapp.desktop.bench.photo_files import small_picture
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, with_key
 from benchapp.desktop.take_back_dialog import TakeBackDialog
@@ -18,9 +20,17 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.entries.taking_back import TakingBack
-    from benchapp.paper.content import Budget, RecordRow, RecordSheet
+    from benchapp.paper.content import Budget, RecordPhoto, RecordRow, RecordSheet
 
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
+
+
+@dataclass(frozen=True, slots=True)
+class PhotosRow:
+    """Photos of the unit that belong to no step: the number of their entry, and what is said of them."""
+
+    number: str
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +52,13 @@ class RecordPage(RowsPage):
         super().__init__(context)
         self.back = button("record-take-back", with_key("take this back", tr("Take this one back, or answer it again")))
         self.back.clicked.connect(self._ask_back)
+        self.photos = PhotoList(context.look, "record-photos", tr("Photos"))
+        self.photos.hide()
+        self.body.addWidget(self.photos)
         self.body.addWidget(self.back)
         self.body.addStretch(1)
         add_action(self.list, "take this back", self._ask_back)
-        self._rows: list[RecordRow | SideRow | str] = []
+        self._rows: list[RecordRow | PhotosRow | SideRow | str] = []
         self._open: set[int] = set()
         self._budgets: dict[str, Budget] = {}
 
@@ -53,6 +66,7 @@ class RecordPage(RowsPage):
         self.say.setText(tr("Drawing up the record of {unit} …").format(unit=view.mark))
         self._rows, self._open = [], set()
         self.list.set_rows(())
+        self.photos.hide()
         bench = self.context.bench
 
         def draw_up() -> "tuple[UnitView, RecordSheet, tuple[tuple[str, ...], ...]]":
@@ -81,18 +95,26 @@ class RecordPage(RowsPage):
             self._rows.append(
                 tr("Repair of {when}: {part}, {words}").format(when=repair.when, part=repair.part, words=repair.words)
             )
+        self._show_photos(sheet.photos)
         for number, side in enumerate(sides, 1):
             self._rows.append(tr("Two records: side {number} of {of}").format(number=number, of=len(sides)))
             self._rows += [SideRow(words) for words in side]
         self._paint()
 
+    def _show_photos(self, photos: "Sequence[RecordPhoto]") -> None:
+        """All photos small below the rows; of those that belong to no step a row each entry, to be taken back by."""
+        rows = dict.fromkeys(PhotosRow(one.of_unit, one.words.partition(": ")[2]) for one in photos if one.of_unit)
+        self._rows += [tr("Photos of the unit"), *rows] if rows else []
+        self.photos.show_pictures([(one.words, small_picture(one.image)) for one in photos], 0)
+        self.photos.setVisible(bool(photos))
+
     def _paint(self) -> None:
         self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows)])
 
-    def _row(self, number: int, row: "RecordRow | SideRow | str") -> Row:
+    def _row(self, number: int, row: "RecordRow | PhotosRow | SideRow | str") -> Row:
         if isinstance(row, str):
             return Row(words=row, head=True)
-        if isinstance(row, SideRow):
+        if isinstance(row, SideRow | PhotosRow):
             return Row(words=row.words, sign=NOTED)
         facts = (row.band, row.uncertainty, row.meter, row.when, row.by, row.note, row.lapse.upper())
         detail = "   ".join(fact for fact in facts if fact)
@@ -102,7 +124,7 @@ class RecordPage(RowsPage):
         return Row(words=f"{row.step}:   {row.reading}", detail=detail, sign=sign)
 
     def choose(self, number: int) -> None:
-        if 0 <= number < len(self._rows) and not isinstance(self._rows[number], str | SideRow):
+        if 0 <= number < len(self._rows) and not isinstance(self._rows[number], str | SideRow | PhotosRow):
             self._open ^= {number}
             self._paint()
 
