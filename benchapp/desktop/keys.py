@@ -177,7 +177,7 @@ TABLE = (
         "new-lot-dialog",
         ("add units", "Alt+A", "add these, change one, go on"),
         ("row out", "Alt+O", "take the marked row out"),
-        ("and print", "Alt+P", "print tags too"),
+        ("and print", "Alt+P", "print stickers too"),
         ("and photos", "Alt+H", "photos too"),
     ),
     *_keys(
@@ -185,7 +185,7 @@ TABLE = (
         ("tick all", "Alt+A", "tick all, or none"),
         ("more units", "Alt+M", "more units for this lot"),
         ("photos of row", "Alt+H", "photos of the marked unit"),
-        ("tags of ticked", "Alt+P", "print the tags of those ticked"),
+        ("tags of ticked", "Alt+P", "print tags or stickers of those ticked"),
     ),
     *_keys("unit-photos-dialog", ("next photos", "Alt+N", "next unit")),
     *_keys("meter-dialog", ("add line", "Alt+A", "add this line"), ("line out", "Alt+O", "take the marked line out")),

@@ -1,4 +1,4 @@
-"""What is printed, as plain values: the content of a tag, of a record sheet and of a pin card.
+"""What is printed, as plain values: the content of a tag, of a sticker, of a record sheet and of a pin card.
 
 Nothing here knows a font, a millimetre or a PDF. Every text arrives ready to print: numbers already written with
 their units, dates as the workshop writes them. An empty text or tuple is left out of the page, or is a dash in a table.
@@ -16,6 +16,7 @@ class PaperKind(StrEnum):
     """What a printed document is; it stands in the file, so that one of ours is told from any other."""
 
     TAGS = "tag sheet"
+    STICKERS = "sticker sheet"
     RECORD = "record sheet"
     PIN_CARD = "pin card"
     ALIGNMENT = "alignment page"
@@ -75,6 +76,20 @@ class TagContent:
     not_tested: tuple[str, ...] = ()
     code: str
     record_hash: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StickerContent:
+    """Everything a sticker carries: which unit it is stuck on. It has no place for a reading, a price or a verdict.
+
+    `code` is the text inside the QR code, as on the unit's tag (see `unit_code`).
+    """
+
+    shelf_mark: str
+    title: str
+    lot: str
+    taken_in: str
+    code: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -183,9 +183,7 @@ def test_every_key_is_made_into_one_action(whole):
     )
     made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]
     # photos are chosen on a page and in a dialog
-    chosen_twice = [
-        key.id for key in MADE.values() if key.where == "photo"
-    ]
+    chosen_twice = [key.id for key in MADE.values() if key.where == "photo"]
     names = [f"action-{one}" for one in (*MADE, *chosen_twice)]
     assert sorted(action.objectName() for action in made) == sorted(names)
     for action in made:

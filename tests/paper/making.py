@@ -17,6 +17,7 @@ from benchapp.paper.content import (
     RecordSheet,
     RepairLine,
     Signature,
+    StickerContent,
     TagContent,
     TagReading,
     Tone,
@@ -50,6 +51,19 @@ def make_tag(**changes) -> TagContent:
     content |= changes
     content.setdefault("code", unit_code(content["shelf_mark"], content["record_hash"]))
     return TagContent(**content)
+
+
+def make_sticker(**changes) -> StickerContent:
+    """A unit that came in with a lot."""
+    content = {
+        "shelf_mark": "TB-014",
+        "title": "Mains unit, two AC outputs",
+        "lot": "Attic shelves",
+        "taken_in": "2026-05-04",
+    }
+    content |= changes
+    content.setdefault("code", unit_code(content["shelf_mark"], "3f9a2c41" * 8))
+    return StickerContent(**content)
 
 
 def make_row(**changes) -> RecordRow:

@@ -1,4 +1,4 @@
-"""The code of a tag, read from the rendered page by an independent reader.
+"""The code of a tag and of a sticker, read from the rendered page by an independent reader.
 
 Source: ISO/IEC 18004 (QR code symbology), read with zxing-cpp, a general-purpose reader that shares no code with the
 writer. Error correction level Q restores about 25 % of the codewords (ISO/IEC 18004, error correction levels; from
@@ -15,8 +15,8 @@ from benchapp.paper.content import Tone, unit_code
 from benchapp.paper.drawing.pictures import page_count, page_image
 from benchapp.paper.sheets.record import record_sheet
 from benchapp.paper.tags.labels import read_label_sheet
-from benchapp.paper.tags.sheets import single_tag, tag_sheet
-from tests.paper.making import make_record, make_tag
+from benchapp.paper.tags.sheets import single_tag, sticker_sheet, tag_sheet
+from tests.paper.making import make_record, make_sticker, make_tag
 
 SHEETS = ("a4-2-by-4", "a4-plain-2-by-4", "letter-2-by-3", "roll-62")
 
@@ -49,6 +49,16 @@ def test_whatever_the_shelf_mark_the_code_types_it(mark):
     code = unit_code(mark, "3f9a2c41d0")
     pdf = single_tag(make_tag(shelf_mark=mark, code=code), read_label_sheet("roll-62"))
     assert codes(picture(pdf, 0, 300)) == [f"{mark} 3F9A2C41"]
+
+
+@pytest.mark.parametrize("name", [*SHEETS, "a4-3-by-8", "a4-4-by-10", "letter-3-by-10", "roll-29"])
+@pytest.mark.parametrize("dpi", [203, 300])
+def test_every_code_of_a_sheet_of_stickers_is_read_from_the_page(name, dpi):
+    """203 dots an inch are those of a label printer (8 a millimetre; common practice, no source)."""
+    stickers = [make_sticker(shelf_mark=mark) for mark in ("TB-001", "tb-002", "Полка-3", "7", "HALL-0004")]
+    pdf = sticker_sheet(stickers, read_label_sheet(name))
+    found = [text for page in range(page_count(pdf)) for text in codes(picture(pdf, page, dpi))]
+    assert sorted(found) == sorted(sticker.code for sticker in stickers)
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

@@ -10,6 +10,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from benchapp.actions.papers.printing import USUAL_SHEET, printed_rows, tags_as_pdf, units_to_print
+from benchapp.actions.papers.stickers import USUAL_STICKERS, stickers_as_pdf
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.words import say
@@ -28,8 +29,14 @@ class Paper(StrEnum):
     """What can be printed."""
 
     TAGS = "tags"
+    STICKERS = "stickers"
     RECORD = "record sheet"
     PIN_CARD = "pin card"
+
+    @property
+    def on_labels(self) -> bool:
+        """Whether it is printed on label sheets and rolls, several units on one; else on a page for one unit."""
+        return self in (Paper.TAGS, Paper.STICKERS)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +78,7 @@ class PrintJob:
 
 def sheets_for(paper: Paper) -> tuple[Sheet, ...]:
     """The sheets that a paper can be printed on, the usual one first."""
-    if paper is not Paper.TAGS:
+    if not paper.on_labels:
         from benchapp.paper.sheets.pages import SIZES
 
         points = {name: (width * MM_PER_POINT, height * MM_PER_POINT) for name, (width, height) in SIZES.items()}
@@ -79,8 +86,10 @@ def sheets_for(paper: Paper) -> tuple[Sheet, ...]:
     from benchapp.files.beside import files_by_id
     from benchapp.paper.tags.labels import read_label_sheet
 
-    names = sorted(files_by_id("label sheet"), key=lambda name: (name != USUAL_SHEET, name))
-    return tuple(_as_sheet(read_label_sheet(name)) for name in names)
+    usual = USUAL_SHEET if paper is Paper.TAGS else USUAL_STICKERS
+    names = sorted(files_by_id("label sheet"), key=lambda name: (name != usual, name))
+    sheets = [read_label_sheet(name) for name in names]
+    return tuple(_as_sheet(one) for one in sheets if one.holds_tags or paper is Paper.STICKERS)
 
 
 def _as_sheet(sheet: "LabelSheet") -> Sheet:
@@ -96,29 +105,34 @@ def _as_sheet(sheet: "LabelSheet") -> Sheet:
 
 
 def print_jobs(bench: Bench, wish: Wish) -> tuple[PrintJob, ...]:
-    """The documents of a wish: one, or on a roll one for each tag, since each is as long as it needs.
+    """The documents of a wish: one, or on a roll one for each label, since each is as long as it needs.
 
     Raises Held where no unit's tag may be printed, ExportProblem, PaperProblem.
     """
     bench.workbook.refuse_looking()
-    if wish.paper is not Paper.TAGS:
+    if not wish.paper.on_labels:
         return (_sheet_job(bench, wish),)
     from benchapp.paper.tags.labels import read_label_sheet
 
-    marks, _ = units_to_print(bench, wish.units, None)
+    marks = units_to_print(bench, wish.units, None)[0] if wish.paper is Paper.TAGS else wish.units
     sheet = read_label_sheet(wish.sheet)
-
-    def made(units: Sequence[str], copies: int) -> PrintJob:
-        tags, pdf = tags_as_pdf(bench, units, sheet, start_at=wish.start_at, copies=copies, shift=wish.shift)
-        return _job(_title(units), pdf, tags=printed_rows(bench, tags, by=""))
-
     if sheet.continuous:
-        return tuple(replace(made((mark,), 1), copies=wish.copies) for mark in marks)
-    return (made(marks, wish.copies),)
+        each = [replace(wish, units=(mark,), copies=1) for mark in marks]
+        return tuple(replace(_label_job(bench, one, sheet), copies=wish.copies) for one in each)
+    return (_label_job(bench, replace(wish, units=marks), sheet),)
 
 
-def _title(units: Sequence[str]) -> str:
-    return f"Tag {units[0]}" if len(units) == 1 else f"Tags {units[0]} to {units[-1]}"
+def _label_job(bench: Bench, wish: Wish, sheet: "LabelSheet") -> PrintJob:
+    """One document of labels. Stickers leave no trace in the workbook: they are no tags."""
+    if wish.paper is Paper.STICKERS:
+        pdf = stickers_as_pdf(bench, wish.units, sheet, start_at=wish.start_at, copies=wish.copies, shift=wish.shift)
+        return _job(_title("Sticker", wish.units), pdf)
+    tags, pdf = tags_as_pdf(bench, wish.units, sheet, start_at=wish.start_at, copies=wish.copies, shift=wish.shift)
+    return _job(_title("Tag", wish.units), pdf, tags=printed_rows(bench, tags, by=""))
+
+
+def _title(what: str, units: Sequence[str]) -> str:
+    return f"{what} {units[0]}" if len(units) == 1 else f"{what}s {units[0]} to {units[-1]}"
 
 
 def _sheet_job(bench: Bench, wish: Wish) -> PrintJob:

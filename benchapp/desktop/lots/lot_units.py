@@ -33,7 +33,7 @@ class LotUnitsDialog(AskingDialog):
     photos_asked = Signal(str)
     """the mark of the unit whose photos are asked for"""
     print_asked = Signal(list)
-    """the marks of units whose tags are to be printed"""
+    """the marks of units whose tags or stickers are to be printed"""
 
     def __init__(self, context: AppContext, parent: QWidget, lot: str) -> None:
         title = tr("Units of {lot}").format(lot=lot)
@@ -147,7 +147,7 @@ class LotUnitsDialog(AskingDialog):
             self.reject()
             self.print_asked.emit(marks)
         else:
-            self.complain(tr("Tick the units whose tags are printed: Space on a row."))
+            self.complain(tr("Tick the units whose tags or stickers are printed: Space on a row."))
 
     def go(self) -> None:
         if not self._context.person.initials:

@@ -36,7 +36,7 @@ class NewLotDialog(AskingDialog):
     taken_in = Signal(str)
     """the name of the lot"""
     print_asked = Signal(list)
-    """the marks of units whose tags are to be printed"""
+    """the marks of units whose stickers are to be printed"""
     photos_asked = Signal(list)
     """the marks of units of which photos are to be taken in"""
     list_asked = Signal()

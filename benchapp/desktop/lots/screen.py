@@ -183,7 +183,7 @@ class LotsScreen(Screen):
         dialog = NewLotDialog(self._context, self, into)
         dialog.taken_in.connect(self.read)
         dialog.list_asked.connect(lambda: self.open_list(into))
-        dialog.print_asked.connect(self._print)
+        dialog.print_asked.connect(lambda units: self._print(units, stickers_first=True))
         dialog.photos_asked.connect(self.open_photos)
         self._open(dialog)
         dialog.begin()
@@ -249,14 +249,14 @@ class LotsScreen(Screen):
             export_tags(self._context, self, units, self.lot())
 
     def print_tags(self) -> None:
-        """The tags of every unit of the lot, to a printer."""
+        """The tags or stickers of every unit of the lot, to a printer."""
         if units := self._marks():
             self._print(units)
 
-    def _print(self, units: list[str]) -> None:
-        from benchapp.desktop.sale.tag_export import print_papers
+    def _print(self, units: list[str], *, stickers_first: bool = False) -> None:
+        from benchapp.desktop.sale.tag_export import LABELS, print_papers
 
-        print_papers(self._context, self, units)
+        print_papers(self._context, self, units, LABELS[::-1] if stickers_first else LABELS)
 
     def _marks(self) -> list[str]:
         """The units of the lot."""

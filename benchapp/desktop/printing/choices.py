@@ -19,7 +19,12 @@ if TYPE_CHECKING:
 MOST_OFFSET = 20.0
 """millimetres: more is a sheet put in wrongly, no printer's habit (own choice)"""
 _OFFSET = QRegularExpression(r"-?\d{0,2}([.,]\d{0,2})?")
-_NAMES = {Paper.TAGS: "Tags", Paper.RECORD: "Record sheet", Paper.PIN_CARD: "Pin card, at true size"}
+_NAMES = {
+    Paper.TAGS: "Tags",
+    Paper.STICKERS: "Stickers with the shelf mark",
+    Paper.RECORD: "Record sheet",
+    Paper.PIN_CARD: "Pin card, at true size",
+}
 
 
 class PrintChoices(QWidget):
@@ -122,7 +127,7 @@ class PrintChoices(QWidget):
 
     def offset(self) -> tuple[float, float]:
         """How far the ink is moved, in millimetres; nothing on paper without labels."""
-        if self.chosen_paper() is not Paper.TAGS:
+        if not self.chosen_paper().on_labels:
             return 0.0, 0.0
         x, y = (_number(field.text()) for field in (self.right, self.down))
         return x, y
@@ -148,7 +153,7 @@ class PrintChoices(QWidget):
 
     def _change_printer(self, _number: int) -> None:
         self._show_offset()
-        if self.chosen_paper() is not Paper.TAGS:
+        if not self.chosen_paper().on_labels:
             self._offer_sheets()
         self.changed.emit()
 
@@ -160,14 +165,14 @@ class PrintChoices(QWidget):
         """The sheets of this paper; chosen is the one of last time, else for plain paper what the printer is set to."""
         kept = self.kept.sheets.get(str(self.chosen_paper()), "")
         printer = self.chosen_printer()
-        if not kept and printer is not None and self.chosen_paper() is not Paper.TAGS:
+        if not kept and printer is not None and not self.chosen_paper().on_labels:
             kept = next((one.id for one in self.sheets() if printer.is_set_to(one.width, one.height)), "")
         with QSignalBlocker(self.sheet):
             self.sheet.clear()
             for one in self.sheets():
                 self.sheet.addItem(one.title, one.id)
             self.sheet.setCurrentIndex(max(self.sheet.findData(kept), 0))
-        labels = self.chosen_paper() is Paper.TAGS
+        labels = self.chosen_paper().on_labels
         for field in (self.right, self.down):
             self.form.setRowVisible(field, labels)
         self._show_first()

@@ -182,7 +182,7 @@ class PrintDialog(AskingDialog):
         self.complain(words)
         for widget in (self._print, self.test):
             widget.setEnabled(not words)
-        self.test.setVisible(self.choices.chosen_paper() is Paper.TAGS)
+        self.test.setVisible(self.choices.chosen_paper().on_labels)
         self.pdf.setEnabled(not self.choices.wrong())
         return not words
 
@@ -311,7 +311,7 @@ class PrintDialog(AskingDialog):
         wish, sheet, printer = self.choices.wish(), self.choices.chosen_sheet(), self.choices.chosen_printer()
         settings = self.choices.kept
         if printer is not None:
-            offset = wish.shift if wish.paper is Paper.TAGS else settings.offset(printer.name)
+            offset = wish.shift if wish.paper.on_labels else settings.offset(printer.name)
             settings = settings.with_choice(printer.name, str(wish.paper), sheet.id, offset)
         if free and sheet.labels:
             settings = settings.with_free(sheet.id, self._next_free(wish, len(sheet.labels)))
@@ -319,8 +319,9 @@ class PrintDialog(AskingDialog):
         keep_printer_settings(settings)
 
     def _next_free(self, wish: Wish, labels: int) -> int:
-        held = sum(bool(self._context.bench.unit(mark).held) for mark in wish.units)
-        return (wish.start_at - 1 + (len(wish.units) - held) * wish.copies) % labels + 1
+        units = [self._context.bench.unit(mark) for mark in wish.units]
+        printed = [unit for unit in units if wish.paper is Paper.STICKERS or not unit.held]
+        return (wish.start_at - 1 + len(printed) * wish.copies) % labels + 1
 
     def _busy(self, words: str) -> None:
         """Say how it stands; nothing else can be chosen meanwhile."""

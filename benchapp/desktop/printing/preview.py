@@ -1,4 +1,4 @@
-"""The page as it will come out of the printer, on its paper, with the labels; a click says where the first tag goes."""
+"""The page as it will come out of the printer, on its paper, with the labels; a click says where the first one goes."""
 
 from typing import TYPE_CHECKING
 

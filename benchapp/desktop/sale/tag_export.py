@@ -1,4 +1,4 @@
-"""How tags, record sheets and pin cards leave the program: as PDF files, or to a printer."""
+"""How tags, stickers, record sheets and pin cards leave the program: as PDF files, or to a printer."""
 
 from collections.abc import Callable, Sequence
 from functools import partial
@@ -12,6 +12,7 @@ from benchapp.actions.papers.file_names import name_of_mark
 from benchapp.actions.papers.file_writing import refuse_place
 from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
 from benchapp.actions.papers.print_jobs import Paper, Wish
+from benchapp.actions.papers.stickers import export_stickers
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.widgets.save_dialog import SaveDialog
 from benchapp.desktop.words import tr
@@ -20,6 +21,10 @@ from benchapp.paper.content import PaperKind
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.printing.dialog import PrintDialog
+
+
+LABELS = (Paper.TAGS, Paper.STICKERS)
+"""what is printed for several units at once, the usual one first"""
 
 
 def export_tags(
@@ -36,6 +41,13 @@ def export_tags(
         copies=chosen.copies,
     )
     return _export(context, parent, write, PaperKind.TAGS, tr("Tags as PDF"), f"tags {name_of_mark(name)}.pdf")
+
+
+def _export_stickers(context: AppContext, parent: QWidget, wish: Wish) -> SaveDialog:
+    """Ask for a file and write the stickers of a wish into it."""
+    write = partial(export_stickers, units=wish.units, sheet=wish.sheet, start_at=wish.start_at, copies=wish.copies)
+    name = f"stickers {name_of_mark(wish.units[0])}.pdf"
+    return _export(context, parent, write, PaperKind.STICKERS, tr("Stickers as PDF"), name)
 
 
 def export_record_sheet(context: AppContext, parent: QWidget, unit: str, page: str = "A4") -> SaveDialog:
@@ -71,7 +83,7 @@ def _export(
 def print_papers(
     context: AppContext, parent: QWidget, units: Sequence[str], papers: Sequence[Paper] = (Paper.TAGS,)
 ) -> "PrintDialog":
-    """Ask for sheet and printer, and print the units' tags, or what else is chosen there of `papers`."""
+    """Ask for sheet and printer, and print the first of `papers` for the units, or which of them is chosen there."""
     from benchapp.desktop.printing.dialog import PrintDialog
 
     dialog = PrintDialog(context, parent, papers, units, partial(_export_wish, context, parent))
@@ -85,6 +97,8 @@ def _export_wish(context: AppContext, parent: QWidget, wish: Wish) -> SaveDialog
     """Ask for a file and write into it what would have been printed."""
     if wish.paper is Paper.RECORD:
         return export_record_sheet(context, parent, wish.units[0], page=wish.sheet)
+    if wish.paper is Paper.STICKERS:
+        return _export_stickers(context, parent, wish)
     if wish.paper is Paper.PIN_CARD:
         return export_pin_card(context, parent, wish.units[0], page=wish.sheet)
     return export_tags(context, parent, wish.units, wish.units[0], wish)

@@ -68,3 +68,12 @@ class Code:
 
 Item = Text | Box | Rule | Sign | Code
 Part = tuple[tuple[Item, ...], float]  # items from y = 0 downwards, and their height
+
+
+@dataclass(frozen=True, slots=True)
+class LabelLayout:
+    """The parts of one label, each with the place of its origin from the label's upper left corner, in points."""
+
+    width: float
+    height: float
+    parts: tuple[tuple[float, float, tuple[Item, ...]], ...]

@@ -93,6 +93,26 @@ def largest_block(
     return None
 
 
+def one_line(words: str, width: float, face: Face) -> str:
+    """As much as fits on one line of `width` (at size 1), with an ellipsis where words are left out."""
+    if face.width(words) <= width:
+        return words
+    room = width - face.width(" …")
+    for end, letter in enumerate(words):
+        room -= face.width(letter)
+        if room < 0:
+            return f"{words[:end]} …"
+    return f"{words} …"
+
+
+def first_lines(text: str, most: int, width: float, face: Face) -> tuple[str, ...]:
+    """The lines of a text, at most so many of them; the last one ends in an ellipsis where words are left out."""
+    lines = wrap(text, width, face)
+    if len(lines) <= most:
+        return lines
+    return (*lines[: most - 1], one_line(" ".join(lines[most - 1 :]), width, face))
+
+
 def breaks_anywhere(word: str) -> bool:
     """Whether a word is written in signs between which lines may break: Chinese, Japanese or Korean ones."""
     return unicodedata.east_asian_width(word[0]) in ("W", "F")

@@ -11,10 +11,11 @@ from reportlab.platypus.doctemplate import LayoutError
 
 from benchapp.paper.content import PaperKind
 from benchapp.paper.drawing.document import AUTHOR, LANGUAGE, creator_of
-from benchapp.paper.drawing.fonts import Face, faces
+from benchapp.paper.drawing.fonts import faces
 from benchapp.paper.drawing.ink import draw_texts
 from benchapp.paper.drawing.placed import Text
 from benchapp.paper.drawing.style import GREY, HAIRLINE, MM, RECORD_MARGIN, RUNNING
+from benchapp.paper.drawing.wrapping import one_line
 from benchapp.paper.problems import PaperProblem
 from benchapp.words import say
 
@@ -102,28 +103,15 @@ def _draw_foot(canvas: Canvas, width: float, foot: str, number: str) -> None:
     canvas.line(RECORD_MARGIN, y + FOOT_ROOM - 2 * MM, width - RECORD_MARGIN, y + FOOT_ROOM - 2 * MM)
     number_width = face.width(number) * RUNNING.size
     room = width - 2 * RECORD_MARGIN - number_width - 5 * MM
-    _draw_line(canvas, RECORD_MARGIN, y, _one_line(foot, room, face))
+    _draw_line(canvas, RECORD_MARGIN, y, one_line(face.printable(foot), room / RUNNING.size, face))
     _draw_line(canvas, width - RECORD_MARGIN - number_width, y, number)
 
 
 def _draw_running(canvas: Canvas, width: float, height: float, words: str) -> None:
-    room = width - 2 * RECORD_MARGIN
-    _draw_line(canvas, RECORD_MARGIN, height - RECORD_MARGIN + 4 * MM, _one_line(words, room, faces().regular))
+    face, room = faces().regular, width - 2 * RECORD_MARGIN
+    line = one_line(face.printable(words), room / RUNNING.size, face)
+    _draw_line(canvas, RECORD_MARGIN, height - RECORD_MARGIN + 4 * MM, line)
 
 
 def _draw_line(canvas: Canvas, x: float, y: float, words: str) -> None:
     draw_texts(canvas, [(x, y, Text(0.0, 0.0, words, RUNNING.size, False, RUNNING.ink))], faces())
-
-
-def _one_line(words: str, room: float, face: Face) -> str:
-    """As much as fits on one line, with an ellipsis where words are left out: the first page carries them whole."""
-    words = face.printable(words)
-    width = room / RUNNING.size
-    if face.width(words) <= width:
-        return words
-    room_left = width - face.width(" …")
-    for end, letter in enumerate(words):
-        room_left -= face.width(letter)
-        if room_left < 0:
-            return f"{words[:end]} …"
-    return f"{words} …"

@@ -16,13 +16,15 @@ from benchapp.paper.tags.labels import LabelSheet
 from benchapp.words import say
 
 FROM_EDGE = 20.0  # mm: beyond what any printer leaves white at an edge, and short enough for a ruler
+NARROW, FROM_EDGE_OF_NARROW = 50.0, 10.0  # mm: a roll on which the words stand below the lines
+LEAST_FOR_WORDS = 80.0  # mm: on a smaller label the words run over its neighbours
 SCALE_LENGTHS = (150, 100, 50, 30)  # mm: the longest that the paper has room for
-ROLL_LENGTH = 125.0  # mm of a roll that the page takes
+ROLL_LENGTH, NARROW_LENGTH = 125.0, 145.0  # mm of a roll that the page takes
 SIZE = 8.0
 
 
 def alignment_page(sheet: LabelSheet, *, shift: tuple[float, float] = (0.0, 0.0)) -> bytes:
-    """One page for that sheet as PDF bytes, moved by `shift` millimetres to the right and down, as tags will be."""
+    """One page for that sheet as PDF bytes, moved by `shift` millimetres to the right and down, as labels will be."""
     width, height = alignment_size(sheet)
     canvas, stream = new_canvas(
         say("Test print: {title}", title=sheet.title), (width * MM, height * MM), PaperKind.ALIGNMENT
@@ -31,18 +33,19 @@ def alignment_page(sheet: LabelSheet, *, shift: tuple[float, float] = (0.0, 0.0)
     _draw_labels(canvas, sheet, height)
     canvas.setStrokeColorRGB(*BLACK)
     canvas.setLineWidth(0.6)
-    canvas.line(FROM_EDGE * MM, -FROM_EDGE * MM, FROM_EDGE * MM, -(height - 5) * MM)
-    canvas.line(FROM_EDGE * MM, -FROM_EDGE * MM, (width - 5) * MM, -FROM_EDGE * MM)
+    edge, foot = _from_edge(sheet), _words_top(sheet) - 4 if _is_narrow(sheet) else height - 5
+    canvas.line(edge * MM, -edge * MM, edge * MM, -foot * MM)
+    canvas.line(edge * MM, -edge * MM, (width - 5) * MM, -edge * MM)
     fonts = faces()
-    _draw_scale(canvas, width, fonts)
-    _draw_words(canvas, _words(sheet), sheet.margins.left + sheet.label_width, fonts)
+    _draw_scale(canvas, width, edge, fonts)
+    _draw_words(canvas, _words(sheet), sheet, fonts)
     canvas.save()
     return stream.getvalue()
 
 
 def alignment_size(sheet: LabelSheet) -> tuple[float, float]:
     """Width and height of its paper in millimetres."""
-    return sheet.page.width, sheet.page.height or ROLL_LENGTH
+    return sheet.page.width, sheet.page.height or (NARROW_LENGTH if _is_narrow(sheet) else ROLL_LENGTH)
 
 
 def _draw_labels(canvas: Canvas, sheet: LabelSheet, height: float) -> None:
@@ -54,15 +57,27 @@ def _draw_labels(canvas: Canvas, sheet: LabelSheet, height: float) -> None:
         canvas.rect(left * MM, -(top + label_height) * MM, sheet.label_width * MM, label_height * MM)
 
 
-def _draw_scale(canvas: Canvas, width: float, fonts: Faces) -> None:
+def _is_narrow(sheet: LabelSheet) -> bool:
+    return sheet.page.width < NARROW
+
+
+def _from_edge(sheet: LabelSheet) -> float:
+    return FROM_EDGE_OF_NARROW if _is_narrow(sheet) else FROM_EDGE
+
+
+def _words_top(sheet: LabelSheet) -> float:
+    return _from_edge(sheet) + 17
+
+
+def _draw_scale(canvas: Canvas, width: float, edge: float, fonts: Faces) -> None:
     """A scale in millimetres below the upper line: longer strokes at 5 and 10."""
-    room = width - FROM_EDGE - 5
+    room = width - edge - 5
     length = next((one for one in SCALE_LENGTHS if one <= room), 10)
-    top = FROM_EDGE + 8
+    top = edge + 8
     numbers: list[tuple[float, float, Text]] = []
-    canvas.line(FROM_EDGE * MM, -top * MM, (FROM_EDGE + length) * MM, -top * MM)
+    canvas.line(edge * MM, -top * MM, (edge + length) * MM, -top * MM)
     for mark in range(length + 1):
-        x, long = (FROM_EDGE + mark) * MM, 4 if mark % 10 == 0 else 3 if mark % 5 == 0 else 2
+        x, long = (edge + mark) * MM, 4 if mark % 10 == 0 else 3 if mark % 5 == 0 else 2
         canvas.line(x, -top * MM, x, -(top - long) * MM)
         if mark % 10 == 0 and mark:
             half = fonts.regular.width(str(mark)) * SIZE / 2
@@ -71,24 +86,32 @@ def _draw_scale(canvas: Canvas, width: float, fonts: Faces) -> None:
 
 
 def _words(sheet: LabelSheet) -> tuple[str, ...]:
+    edge = _from_edge(sheet)
     on_labels = say("Hold this page and a sheet of labels against the light: the grey frames should lie on the labels.")
     scale = say("The scale should be as long as it says. If not, switch off fitting and shrinking in its settings.")
     return (
         say("Test print: {title}", title=sheet.title),
         say(
-            "Both black lines should stand {FROM_EDGE:.0f} mm from the paper's left and upper edge. Measure them.",
-            FROM_EDGE=FROM_EDGE,
+            "Both black lines should stand {edge:.0f} mm from the paper's left and upper edge. Measure them.", edge=edge
         ),
-        "Left line: if it stands 18.5 mm from the edge, add 1.5 to “Move right”; if it stands 21 mm, take 1 away.",
+        say(
+            "Left line: if it stands {near} mm from the edge, add 1.5 to “Move right”; if it stands {far} mm, "
+            "take 1 away.",
+            near=f"{edge - 1.5:g}",
+            far=f"{edge + 1:g}",
+        ),
         "Upper line: the same with “Move down”.",
         scale,
         *(() if sheet.continuous else (on_labels,)),
     )
 
 
-def _draw_words(canvas: Canvas, words: tuple[str, ...], right: float, fonts: Faces) -> None:
-    """Words within the first label, whose right edge stands at `right` millimetres."""
-    left, y = FROM_EDGE + 4, (FROM_EDGE + 17) * MM
+def _draw_words(canvas: Canvas, words: tuple[str, ...], sheet: LabelSheet, fonts: Faces) -> None:
+    """Words within the first label; where it is small, across the page."""
+    left, y = 3.0 if _is_narrow(sheet) else FROM_EDGE + 4, _words_top(sheet) * MM
+    right = sheet.page.width - 2
+    if sheet.label_width >= LEAST_FOR_WORDS:
+        right = sheet.margins.left + sheet.label_width
     room = (right - left - 3) * MM / SIZE
     lines: list[tuple[float, float, Text]] = []
     for number, sentence in enumerate(words):

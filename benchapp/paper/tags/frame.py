@@ -36,7 +36,7 @@ def lay_out_head(tag: TagContent, width: float, height: float, faces: Faces) -> 
                 "The title of {shelf_mark} does not fit its tag: {short}. Shorten the title of the "
                 "equipment, or print on a larger label.",
                 shelf_mark=tag.shelf_mark,
-                short=_short(tag.title),
+                short=shortened(tag.title),
             )
         )
     size, lines = title
@@ -58,7 +58,7 @@ def lay_out_band(tag: TagContent, width: float, height: float, faces: Faces) -> 
                 "The disposition of {shelf_mark} does not fit its tag: {short}. Shorten it, or print on "
                 "a larger label.",
                 shelf_mark=tag.shelf_mark,
-                short=_short(tag.disposition_words),
+                short=shortened(tag.disposition_words),
             )
         )
     size, lines = block
@@ -89,7 +89,7 @@ def _place_mark(mark: str, width: float, height: float, face: Face, items: list[
         raise PaperProblem(
             say(
                 "The shelf mark {short} does not fit its tag. Shorten it, or print on a larger label.",
-                short=_short(mark),
+                short=shortened(mark),
             )
         )
     size, lines = block
@@ -106,5 +106,6 @@ def place_lines(
         items.append(Text(x, top + size * (1 + number * LEADING), text, size, bold, ink))
 
 
-def _short(text: str) -> str:
+def shortened(text: str) -> str:
+    """A text as a refusal quotes it."""
     return f"“{text}”" if len(text) <= 60 else f"“{text[:60]}…” ({len(text)} characters)"

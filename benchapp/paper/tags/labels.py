@@ -1,4 +1,4 @@
-"""The label sheets that tags are printed on: page, rows, columns, margins and gaps, all in millimetres.
+"""The label sheets that tags and stickers are printed on: page, rows, columns, margins and gaps, all in millimetres.
 
 A label's own size is what the page leaves, so a file cannot contradict itself. Sheets are data (resources/labels/).
 """
@@ -15,7 +15,8 @@ from benchapp.files.spelling import nearest
 from benchapp.paper.problems import PaperProblem
 from benchapp.words import say
 
-LEAST_WIDTH, LEAST_HEIGHT = 40.0, 30.0  # mm: what a code, a mark and a disposition need
+LEAST_WIDTH, LEAST_HEIGHT = 40.0, 40.0  # mm: what a tag needs that says no more than not to plug in
+LEAST_STICKER_WIDTH, LEAST_STICKER_HEIGHT = 25.0, 24.0  # mm: what a code and a mark need
 
 
 class Page(FileModel):
@@ -24,7 +25,7 @@ class Page(FileModel):
     width: float = Field(gt=0, le=1000)
     """Width in millimetres."""
     height: float | None = Field(default=None, gt=0, le=1500)
-    """Height in millimetres; left out for a continuous roll, where each label is as long as its tag needs."""
+    """Height in millimetres; left out for a continuous roll, where each label is as long as it needs."""
 
 
 class Margins(FileModel):
@@ -89,6 +90,11 @@ class LabelSheet(FileModel):
         return free / self.rows
 
     @property
+    def holds_tags(self) -> bool:
+        """Whether a label is large enough for a tag; a smaller one is for stickers alone."""
+        return self.label_width >= LEAST_WIDTH and (self.label_height or LEAST_HEIGHT) >= LEAST_HEIGHT
+
+    @property
     def per_page(self) -> int:
         """How many labels a page holds."""
         return self.rows * self.columns
@@ -103,20 +109,25 @@ class LabelSheet(FileModel):
     def _labels_are_large_enough(self) -> Self:
         if self.continuous and self.per_page > 1:
             raise PaperProblem("a roll without a page height has one row and one column")
-        height = self.label_height
-        if self.label_width < LEAST_WIDTH or (height is not None and height < LEAST_HEIGHT):
-            size = f"{self.label_width:.1f} mm" + (f" × {height:.1f} mm" if height is not None else "")
+        height = self.label_height or LEAST_STICKER_HEIGHT
+        if self.label_width < LEAST_STICKER_WIDTH or height < LEAST_STICKER_HEIGHT:
             raise PaperProblem(
                 say(
-                    "margins and gaps leave {size} for each label, and a tag needs at least "
-                    "{LEAST_WIDTH:.0f} mm × {LEAST_HEIGHT:.0f} mm: check page, rows, columns, margins "
+                    "margins and gaps leave {size} for each label, and a sticker needs at least "
+                    "{width:.0f} mm × {height:.0f} mm: check page, rows, columns, margins "
                     "and gaps",
-                    size=size,
-                    LEAST_WIDTH=LEAST_WIDTH,
-                    LEAST_HEIGHT=LEAST_HEIGHT,
+                    size=size_words(self),
+                    width=LEAST_STICKER_WIDTH,
+                    height=LEAST_STICKER_HEIGHT,
                 )
             )
         return self
+
+
+def size_words(sheet: LabelSheet) -> str:
+    """How large its labels are: "99.1 mm × 67.7 mm"; of a roll the width alone."""
+    height = sheet.label_height
+    return f"{sheet.label_width:.1f} mm" + (f" × {height:.1f} mm" if height is not None else "")
 
 
 def read_label_sheet(name: str | Path) -> LabelSheet:

@@ -7,12 +7,12 @@ disposition.
 """
 
 from bisect import bisect_left
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from benchapp.paper.content import TagContent, TagReading
 from benchapp.paper.drawing.fonts import Face, Faces
-from benchapp.paper.drawing.placed import Item, Part
+from benchapp.paper.drawing.placed import LabelLayout, Part
 from benchapp.paper.drawing.style import MM
 from benchapp.paper.problems import PaperProblem
 from benchapp.paper.tags.body import Body, lay_out_body
@@ -29,16 +29,7 @@ LEAST_BAND = 18.0
 BAND_SHARE = 0.34  # the most of the label's height that the disposition takes when there is room to spare
 
 
-@dataclass(frozen=True, slots=True)
-class TagLayout:
-    """The parts of one tag, each with the place of its origin from the label's upper left corner, in points."""
-
-    width: float
-    height: float
-    parts: tuple[tuple[float, float, tuple[Item, ...]], ...]
-
-
-def lay_out_tag(tag: TagContent, width: float, height: float | None, faces: Faces) -> TagLayout:
+def lay_out_tag(tag: TagContent, width: float, height: float | None, faces: Faces) -> LabelLayout:
     """Place a tag on a label of `width` x `height` points; with no height, on one as long as the content needs.
 
     Raises PaperProblem when the label is too small for what must stand on it.
@@ -58,7 +49,7 @@ def lay_out_tag(tag: TagContent, width: float, height: float | None, faces: Face
         band_height = min(LEAST_BAND + room - body.height, max(LEAST_BAND, height * BAND_SHARE))
     band: Part = lay_out_band(tag, inner, band_height, faces)
     top = PADDING + head_height + HEAD_GAP
-    return TagLayout(
+    return LabelLayout(
         width,
         height,
         (

@@ -190,8 +190,8 @@ def test_printing_that_is_stopped_leaves_no_file(bench, lot, tmp_path):
 
 
 def test_no_units_and_no_such_sheet_are_told(bench, lot, tmp_path):
-    with pytest.raises(PaperProblem, match=r"There is no label sheet “a4-2-by-5”. Did you mean “a4-2-by-4”"):
-        export_tags(bench, lot=lot, out=tmp_path / "tags.pdf", sheet="a4-2-by-5")
+    with pytest.raises(PaperProblem, match=r"There is no label sheet “rol-62”. Did you mean “roll-62”"):
+        export_tags(bench, lot=lot, out=tmp_path / "tags.pdf", sheet="rol-62")
 
 
 def test_a_workbook_without_units_has_no_tags(bench, tmp_path):

@@ -8,6 +8,8 @@ from benchapp.files.reader import parse_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.paper.problems import PaperProblem
 from benchapp.paper.tags.labels import LabelSheet, read_label_sheet
+from benchapp.paper.tags.sheets import tag_sheet
+from tests.paper.making import make_tag
 
 SHIPPED = sorted((shipped_folder("resources") / "labels").glob("*.yaml"))
 
@@ -73,5 +75,16 @@ def test_a_roll_has_one_label_at_a_time():
 
 
 def test_an_unknown_sheet_is_refused_with_the_nearest_name():
-    with pytest.raises(PaperProblem, match=r"no label sheet “a4-2-by-5”\. Did you mean “a4-2-by-4”\? Known are: a4-2"):
-        read_label_sheet("a4-2-by-5")
+    with pytest.raises(PaperProblem, match=r"no label sheet “rol-62”\. Did you mean “roll-62”\? Known are: a4-2"):
+        read_label_sheet("rol-62")
+
+
+def test_a_sheet_of_small_labels_is_for_stickers_alone():
+    assert {path.stem for path in SHIPPED if not read_label_sheet(path).holds_tags} == {
+        "a4-3-by-8",
+        "a4-4-by-10",
+        "letter-3-by-10",
+        "roll-29",
+    }
+    with pytest.raises(PaperProblem, match=r"are 48\.5 mm × 25\.4 mm: too small for a tag, which needs at least 40 mm"):
+        tag_sheet([make_tag()], read_label_sheet("a4-4-by-10"))
