@@ -42,7 +42,7 @@ def part_names(name: str) -> frozenset[str]:
 def ask(name: str, readings: tuple[str, ...]) -> Answer:
     """Where the search stands with these readings, each as "a,b=1.2 ohm"."""
     found = locate_fault(_circuit(name), readings)
-    order = {one.part: number for number, one in enumerate(found.suspects)}
+    order = {one.part: number for number, one in enumerate(found.suspects)}  # nothing wrong comes first, where found
     left = [*found.found, *found.ambiguity_group]
     ranked = sorted(dict.fromkeys(left), key=lambda part: order.get(part, len(order)))
     nothing = not ranked or ranked[0] == "" or (not left and found.suspects[0].part == "")

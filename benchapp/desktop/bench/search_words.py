@@ -37,8 +37,7 @@ def verdict(search: "Search", *, live: bool, no_power: bool = False) -> str:
         passed = diagnosis.suspects and not diagnosis.suspects[0].part and not diagnosis.inconsistent
         return f"{diagnosis.sentence} {again.format(agree=agree)}" if passed else diagnosis.sentence
     if diagnosis.suspects and not diagnosis.suspects[0].part:
-        sound = tr("By these readings nothing is wrong ({share} % likely).")
-        return f"{sound.format(share=round(100 * diagnosis.suspects[0].share))} {again.format(agree=agree)}"
+        return f"{diagnosis.sentence} {again.format(agree=agree)}"
     sentence = diagnosis.sentence
     if diagnosis.single_support is not None:
         sentence += " " + tr("All of it rests on one reading: take that once more before you mend.")

@@ -16,7 +16,7 @@ from benchapp.wiring.faults.weights import FaultWeights, Repaired, history_words
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.model.probe_words import say_probes
 from benchapp.wiring.network.solve import Matrix
-from benchapp.wiring.search.diagnosis import Diagnosis, Suspect, sentence_of
+from benchapp.wiring.search.diagnosis import SOUND_UNIT, Diagnosis, Suspect, sentence_of
 from benchapp.wiring.search.fault_magnitude import MagnitudeEstimator
 from benchapp.wiring.search.hypotheses import Boxes
 from benchapp.wiring.search.likelihood import Reader, slip_density
@@ -82,15 +82,19 @@ class _Question:
         probe = probe or self._between_rivals() or self._for_untested()
         if probe is None and not self.found:
             probe = self._repeat_of_a_slip(group)
+        found = self.found
+        if probe is None and not found and self._sound_fits:
+            found, group = SOUND_UNIT, tuple(part for part in group if part)
         group = () if probe else group
-        suspects = self._suspects()
+        suspects = self._suspects(found)
+        words = (suspects, found, group, inconsistent)
         return Diagnosis(
             suspects=suspects,
             next_probe=probe,
-            found=self.found,
+            found=found,
             ambiguity_group=group,
             inconsistent=inconsistent,
-            sentence=sentence_of(self.search.circuit, suspects, self.found, group, inconsistent),
+            sentence=sentence_of(self.search.circuit, *words, goes_on=probe is not None),
             single_support=None if probe or inconsistent else self._repeat_of_single_support(),
         )
 
@@ -123,6 +127,14 @@ class _Question:
         best = ranking.fit[first]
         well = (ranking.fit >= best - np.log(AS_WELL)) | (explained & (ranking.fit >= best - np.log(LOOSELY)))
         return np.asarray(well, dtype=bool)
+
+    @property
+    def _sound_fits(self) -> bool:
+        """Whether a unit with nothing wrong explains the readings as well as the leading part does.
+
+        At the end of a search that is a finding: what no reading tells from a sound unit weighs by its prior alone.
+        """
+        return bool(self._fits_equally[self.ranking.parts.index(parts_of(()))])
 
     @cached_property
     def _rivals(self) -> tuple[str, ...]:
@@ -216,7 +228,7 @@ class _Question:
     def _for_untested(self) -> NextProbe | None:
         """While a sound unit explains as much, a probe that would show what could be wrong and was not tested."""
         ranking = self.ranking
-        if not self._fits_equally[ranking.parts.index(parts_of(()))]:
+        if not self._sound_fits:
             return None
         fitting = [int(i) for i in np.flatnonzero(self._fits_equally) if len(ranking.hypotheses[i]) == 1]
         best = untested_pair(ranking.boxes, fitting, self._read_dead(), self._last, self.search.reader)
@@ -260,9 +272,12 @@ class _Question:
             a, b = b, a
         return NextProbe(a=a, b=b, say=say_probes(self.search.circuit, a, b), bits=0.0, seconds=0.0)
 
-    def _suspects(self) -> tuple[Suspect, ...]:
+    def _suspects(self, found: tuple[str, ...]) -> tuple[Suspect, ...]:
+        """The likeliest first, and before them that nothing is wrong, where that was found."""
         shares = self.ranking.by_part
-        shown = [part for part, share in shares.items() if share > WORTH_NAMING][:MOST_SUSPECTS]
+        first = list(found) if found == SOUND_UNIT else []
+        shown = [part for part, share in shares.items() if share > WORTH_NAMING and part not in first]
+        shown = [*first, *shown][:MOST_SUSPECTS]
         return tuple(self._suspect(part, leads=part == shown[0] and shares[part] > LEADS) for part in shown)
 
     def _suspect(self, part: str, *, leads: bool) -> Suspect:

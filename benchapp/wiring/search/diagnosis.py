@@ -12,6 +12,7 @@ from benchapp.words import say
 STANDS_OUT = 0.2  # chance from which on a suspect is called likely
 EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
 MOST_EQUAL = 2  # of these that a sentence names
+SOUND_UNIT = ("",)  # what is found where nothing is wrong
 MOST_NAMES = 6  # parts that a sentence names; the rest is counted
 
 
@@ -34,7 +35,7 @@ class Diagnosis:
 
     suspects: tuple[Suspect, ...]
     next_probe: NextProbe | None
-    found: tuple[str, ...]  # the parts that hold 95 %
+    found: tuple[str, ...]  # the parts that hold 95 %; SOUND_UNIT where every reading agrees with one
     ambiguity_group: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
     inconsistent: tuple[Observation, ...]  # readings that no hypothesis explains: take them again
     sentence: str
@@ -47,18 +48,30 @@ def sentence_of(
     found: Sequence[str],
     ambiguity_group: Sequence[str],
     inconsistent: Sequence[Observation],
+    *,
+    goes_on: bool = False,
 ) -> str:
     """What was found, what cannot be told apart, which readings contradict each other, or who leads so far."""
     names = _names(circuit, ambiguity_group)
     if inconsistent:
         again = "; ".join(observation.words(circuit) for observation in inconsistent)
         return say("Nothing explains all readings. Take these again: {again}.", again=again)
+    if tuple(found) == SOUND_UNIT:
+        return _sound(names, goes_on=goes_on)
     if found:
         words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} % likely)."
         return (
             say("{words} No probe can tell it from: {names}.", words=words, names=names) if ambiguity_group else words
         )
     return say("No probe can tell these apart: {names}.", names=names) if ambiguity_group else _so_far(suspects)
+
+
+def _sound(hidden: str, *, goes_on: bool) -> str:
+    """That nothing reads wrong, and what could be wrong without a reading that shows it."""
+    if goes_on:
+        return say("Every reading so far agrees with a sound unit.")
+    words = say("Every reading agrees with a sound unit.")
+    return say("{words} What these readings would not show: {names}.", words=words, names=hidden) if hidden else words
 
 
 def _so_far(suspects: Sequence[Suspect]) -> str:

@@ -174,6 +174,25 @@ def test_a_search_does_not_end_with_nothing_wrong_before_every_fault_that_shows_
     assert run_one(Diagnoser(circuit, MODES), bridge, random.Random(0), noise=False, slips=False).right
 
 
+def test_readings_that_all_agree_with_a_sound_unit_accuse_nobody(shipped: Mapping[str, Circuit]) -> None:
+    """Behind its capacitor no ohmmeter sees the small driver: that it may be open is said, and nobody is accused."""
+    found = diagnosis_of(shipped["tb-ls1"], "input.black,input.red=6.4 ohm", "input.red,basket=OL")
+    assert found.next_probe is None
+    assert found.found == ("",)
+    assert found.suspects[0].part == ""
+    assert "small-driver" in found.ambiguity_group
+    assert "" not in found.ambiguity_group
+    assert found.sentence.startswith("Every reading agrees with a sound unit. What these readings would not show: the")
+
+
+def test_while_the_search_goes_on_it_says_so_far(shipped: Mapping[str, Circuit]) -> None:
+    readings = ("outlet.1,outlet.3=13.4", "outlet.2,outlet.3=12.2", "outlet.2,outlet.4=1.4", "plug.L,plug.N=480")
+    found = diagnosis_of(shipped["tb-mu1"], *readings)
+    assert found.next_probe is not None
+    assert found.found in ((), ("",))
+    assert "Every reading agrees" not in found.sentence
+
+
 @pytest.mark.parametrize(
     ("text", "error", "words"),
     [
