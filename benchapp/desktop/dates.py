@@ -18,3 +18,8 @@ def shown_minute(at: str | datetime) -> str:
     date = date if "yyyy" in date else date.replace("yy", "yyyy")
     clock = locale.timeFormat(QLocale.FormatType.ShortFormat)
     return locale.toString(QDateTime.fromSecsSinceEpoch(int(when.timestamp())), f"{date} {clock}")
+
+
+def day_here(at: str) -> str:
+    """The day of a time (ISO 8601) on this computer's clock; empty where there is none."""
+    return datetime.fromisoformat(at).astimezone().date().isoformat() if at else ""

@@ -25,10 +25,13 @@ class OpeningDialog(AskingDialog):
     def __init__(self, context: "AppContext", parent: QWidget) -> None:
         super().__init__(parent, "opening", tr("Open the bench for today"), QDialogButtonBox.StandardButton.Ok)
         self._context = context
-        self.form = OpeningForm(context.look)
+        self.form = OpeningForm(context)
         self.record = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.record.setText(tr("Open the bench for today"))
         self.record.setObjectName("opening-record")
+        self.form.wire.turned.connect(self.fit)
+        self.form.wire.complained.connect(self.complain)
+        self.finished.connect(lambda _result: self.form.wire.rest())
         self.lay_out(label("opening-say", "quiet", opening_words()), self.form, wide=38)
 
     def begin(self) -> None:

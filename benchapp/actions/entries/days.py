@@ -14,6 +14,7 @@ from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.planning.bench_day import refuse_opening
 from benchapp.sequences.planning.chain_contents import MeterProof, OpeningContent
 from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.meter_proofs import refuse_proof
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_change, refuse_workshop
 from benchapp.words import say
@@ -39,7 +40,7 @@ def open_bench(
     """
     _refuse_nobody(by)
     refuse_long(note=note, name=room)
-    _refuse_leads(meters)
+    _refuse_proofs(meters)
     if complaint := refuse_opening(meters, source, room, by):
         raise Refused(complaint)
     content = OpeningContent(
@@ -90,7 +91,7 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
     A meter found wanting is named in the answer.
     """
     _refuse_nobody(by)
-    _refuse_leads(meters)
+    _refuse_proofs(meters)
     refuse_long(note=note)
     opening = bench.opening()
     if opening is None:
@@ -149,9 +150,10 @@ def change_workshop(bench: Bench, workshop: Workshop, *, by: str, reason: str = 
     return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words=say("The workshop's settings are kept."))
 
 
-def _refuse_leads(meters: Sequence[MeterProof]) -> None:
+def _refuse_proofs(meters: Sequence[MeterProof]) -> None:
     for proof in meters:
-        if complaint := refuse_leads(proof.meter, proof.lead_resistance, nulled=proof.nulled):
+        leads = refuse_leads(proof.meter, proof.lead_resistance, nulled=proof.nulled)
+        if complaint := leads or refuse_proof(proof):
             raise Refused(complaint)
 
 

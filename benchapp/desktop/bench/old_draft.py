@@ -1,13 +1,12 @@
 """A half-typed reading that comes back on another day, or with another meter in the hand: it is marked as old."""
 
 from collections.abc import Mapping
-from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QLineEdit
 
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.dates import shown_minute
+from benchapp.desktop.dates import day_here, shown_minute
 from benchapp.desktop.widgets.texts import PlainLabel
 from benchapp.desktop.words import tr
 
@@ -41,7 +40,7 @@ class OldDraft(PlainLabel):
         at, of = str(draft.get("at", "")), str(draft.get("with", ""))
         self._stands, self._stamp = "", {}
         same_meter = of == (meter.meter if meter else "")
-        if not at or (same_meter and _day(at) == _day(self._context.bench.clock())):
+        if not at or (same_meter and day_here(at) == day_here(self._context.bench.clock())):
             self.hide()
             return
         self._stands = self._field.text()
@@ -64,8 +63,3 @@ class OldDraft(PlainLabel):
 
 def _title(meter: "MeterRecord | None") -> str:
     return str(meter.title) if meter else ""
-
-
-def _day(at: str) -> str:
-    """The day on this computer's clock."""
-    return datetime.fromisoformat(at).astimezone().date().isoformat()

@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QVBoxLayout, QWidget
 
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.fire import fire_words
+from benchapp.desktop.bench.opening_rows import MeterRow
+from benchapp.desktop.bench.opening_wire import OpeningWire
 from benchapp.desktop.keys import key_text
-from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import add_rows, label
 from benchapp.desktop.words import tr
@@ -35,8 +37,10 @@ def opening_words() -> str:
 class OpeningForm(QWidget):
     """A row per meter: proved today, and the resistance of its leads; below them the day's other checks."""
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, context: AppContext) -> None:
         super().__init__()
+        look = context.look
+        self.wire = OpeningWire(context, self)
         rows = QWidget()
         self._rows = QFormLayout(rows)
         self._rows.setContentsMargins(0, 0, 0, 0)
@@ -74,9 +78,10 @@ class OpeningForm(QWidget):
         checks = Split(look, day, tripped, shares=(1, 1), narrow=_NARROW)
         body = QVBoxLayout(self)
         body.setContentsMargins(0, 0, 0, 0)
-        for widget in (self.none_yet, rows, checks, label("opening-fire", "say", fire_words())):
+        for widget in (self.none_yet, rows, self.wire.strip, checks, label("opening-fire", "say", fire_words())):
             body.addWidget(widget)
-        self._meters: dict[str, tuple[QCheckBox, QLineEdit]] = {}
+        self._meters: dict[str, MeterRow] = {}
+        self._filled: dict[str, Any] = {}
 
     def fill(self, meters: "Mapping[str, MeterRecord]", opening: "BenchOpening | None") -> bool:
         """Show these meters, and what today's opening has of them; whether the rows are others than before."""
@@ -85,41 +90,47 @@ class OpeningForm(QWidget):
             self._make_rows(meters)
         self.none_yet.setVisible(not meters)
         proofs = {proof.meter: proof for proof in opening.meters} if opening else {}
-        for meter_id, (proved, leads) in self._meters.items():
-            proof = proofs.get(meter_id)
-            proved.setChecked(bool(proof and proof.proved))
-            leads.setText(f"{proof.lead_resistance:g}" if proof and proof.lead_resistance is not None else "")
+        for meter_id, row in self._meters.items():
+            row.fill(proofs.get(meter_id))
         self.rcd.setChecked(bool(opening and opening.rcd_button_tested))
         self.reset.setChecked(bool(opening and opening.rcd_reset))
         rating = opening.rcd_rating if opening else None
         self.rating.setText("" if rating is None else f"{rating * 1000:g}")
         self.source.setCurrentIndex(max(self.source.findData(opening.source if opening else ""), 0))
         self.room.setText(opening.room if opening else "")
+        self._filled = self._stands()
         return anew
 
     def _make_rows(self, meters: "Mapping[str, MeterRecord]") -> None:
+        self.wire.rest()
         while self._rows.rowCount():
             self._rows.removeRow(0)
+        for gone in self._meters.values():
+            gone.deleteLater()
         self._meters = {}
         for meter_id, meter in meters.items():
-            proved, leads = QCheckBox(tr("{meter}: proved").format(meter=meter.title)), QLineEdit()
-            proved.setObjectName(f"opening-proved-{meter_id}")
-            leads.setObjectName(f"opening-leads-{meter_id}")
-            leads.setAccessibleName(tr("Lead resistance of {meter}").format(meter=meter.title))
-            leads.setPlaceholderText(tr("leads, ohm"))
-            self._rows.addRow(proved, leads)
-            self._meters[meter_id] = (proved, leads)
+            row = MeterRow(meter, self)
+            row.entered.connect(self.wire.read)
+            row.shown_asked.connect(self.wire.strip.take_shown)
+            self._rows.addRow(row.proved, row.leads)
+            self._meters[meter_id] = row
 
     def follow(self, *after: QWidget) -> None:
         """Let Tab go through the form in the order in which it is read, and then to these."""
-        order: list[QWidget] = [widget for pair in self._meters.values() for widget in pair]
+        strip = self.wire.strip
+        order: list[QWidget] = [widget for row in self._meters.values() for widget in (row.proved, row.leads)]
+        order += [strip.by_key] if order else []
         order += [self.source, self.room, self.rating, self.rcd, self.reset, *after]
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)
 
+    def take_burst(self, text: str) -> bool:
+        """What a meter that types has typed into its row."""
+        return self.wire.take_burst(text)
+
     def first(self) -> QWidget:
         """Where the keyboard begins."""
-        return next((proved for proved, _leads in self._meters.values()), self.source)
+        return next((row.proved for row in self._meters.values()), self.source)
 
     @property
     def has_meters(self) -> bool:
@@ -128,12 +139,34 @@ class OpeningForm(QWidget):
 
     def proofs(self) -> "list[MeterProof]":
         """What stands in the rows of the meters; raises BenchError where it cannot be read."""
-        from benchapp.sequences.planning.chain_contents import MeterProof
+        return [row.proof() for row in self._meters.values()]
 
-        return [
-            MeterProof(meter=meter_id, proved=proved.isChecked(), lead_resistance=read_leads(leads.text()))
-            for meter_id, (proved, leads) in self._meters.items()
-        ]
+    def draft(self) -> dict[str, Any]:
+        """What was changed here and not recorded, as it stands; empty where nothing was."""
+        stands = self._stands()
+        return {} if stands == self._filled else stands
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        """Put back what `draft` gave, for the meters that are still there; what stands there was typed."""
+        meters = draft.get("meters", {})
+        for meter_id, row in self._meters.items():
+            if meter_id in meters:
+                row.restore(*meters[meter_id])
+        for box, name in ((self.rcd, "rcd"), (self.reset, "reset")):
+            box.setChecked(bool(draft.get(name)))
+        self.rating.setText(str(draft.get("rating", "")))
+        self.room.setText(str(draft.get("room", "")))
+        self.source.setCurrentIndex(max(self.source.findData(draft.get("source", "")), 0))
+
+    def _stands(self) -> dict[str, Any]:
+        return {
+            "meters": {meter_id: row.stands() for meter_id, row in self._meters.items()},
+            "rcd": self.rcd.isChecked(),
+            "reset": self.reset.isChecked(),
+            "rating": self.rating.text(),
+            "room": self.room.text(),
+            "source": self.source.currentData(),
+        }
 
     def opening(self) -> dict[str, Any]:
         """What the opening of the bench is told, by the names that the action has; raises BenchError."""
@@ -145,22 +178,6 @@ class OpeningForm(QWidget):
             "rcd_reset": self.reset.isChecked(),
             "room": self.room.text(),
         }
-
-
-def read_leads(text: str) -> float | None:
-    """The resistance of the leads in ohm as typed; None when nothing was. Raises BenchError, also for broken leads."""
-    if not text.strip():
-        return None
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.quantities.entry import read_reading
-    from benchapp.quantities.quantity import Bound
-
-    reading = read_reading(text, kind=Kind("resistance"), unit="ohm")
-    if reading.bound is not Bound.exact:
-        raise BenchError(
-            tr("Leads that read “{typed}” are broken, or not touched together: measure them again.").format(typed=text)
-        )
-    return reading.si
 
 
 def read_rating(text: str) -> float | None:

@@ -7,7 +7,9 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
+    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
+    from benchapp.quantities.quantity import Reading
     from benchapp.sequences.planning.planned import PlannedStep
 
 
@@ -30,11 +32,23 @@ def why_not_typed_by_meter(step: "PlannedStep", text: str, *, stands: str) -> No
 
     `stands` is what stood in the field before it, which stays: 4 and then 80 ohm are no 480 ohm.
     """
+    from benchapp.quantities.quantity import Bound
+    from benchapp.sequences.interlock.reading_sources import never_by_itself
+
+    reading = read_burst(text, step.read_on, stands=stands)
+    if isinstance(reading, NotTaken):
+        return reading
+    if reading.bound is not Bound.exact or (never := never_by_itself(step, reading.bound)):
+        why = tr("over range is no value") if reading.bound is not Bound.exact else never
+        return NotTaken(tr("The meter typed it. Look at it, then Enter: {why}.").format(why=why), keeps=True)
+    return None
+
+
+def read_burst(text: str, function: "Function", *, stands: str = "") -> "Reading | NotTaken":
+    """The reading of that function, with its unit, that a text which came at once is; else why it was not taken."""
     from benchapp.errors import BenchError
     from benchapp.judgement.meters.functions import kind_of
     from benchapp.quantities.entry import read_reading
-    from benchapp.quantities.quantity import Bound
-    from benchapp.sequences.interlock.reading_sources import never_by_itself
 
     if stands:
         words = tr(
@@ -42,11 +56,7 @@ def why_not_typed_by_meter(step: "PlannedStep", text: str, *, stands: str) -> No
         )
         return NotTaken(words.format(stands=stands), keeps=True)
     try:
-        reading = read_reading(text, kind=kind_of(step.read_on))
+        return read_reading(text, kind=kind_of(function))
     except BenchError as problem:
         said = tr("“{text}” came all at once, and is no reading of {function} with its unit. It was not taken. {why}")
-        return NotTaken(said.format(text=text[:40], function=step.read_on, why=problem.sentence))
-    if reading.bound is not Bound.exact or (never := never_by_itself(step, reading.bound)):
-        why = tr("over range is no value") if reading.bound is not Bound.exact else never
-        return NotTaken(tr("The meter typed it. Look at it, then Enter: {why}.").format(why=why), keeps=True)
-    return None
+        return NotTaken(said.format(text=text[:40], function=function, why=problem.sentence))

@@ -49,16 +49,19 @@ class LiveMeter(QObject):
         self._reader: _Reader | None = None
         self._came.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
 
-    def begin(self, record: "MeterRecord", function: "Function", *, may_set: bool) -> None:
-        """Read that function of that meter from now on."""
+    def begin(self, record: "MeterRecord", function: "Function", *, may_set: bool) -> int:
+        """Read that function of that meter from now on; the number of this question, by which it is let rest."""
         self._ticket += 1
         if self._reader is None or self._reader.record != record:
             self.stop()
             self._reader = _Reader(record, self._came.emit)
         self._reader.ask(_Asked(function, may_set, self._ticket))
+        return self._ticket
 
-    def rest(self) -> None:
-        """Nothing is wanted just now; the link stays."""
+    def rest(self, asked: int) -> None:
+        """Nothing more is wanted of that question; the link stays, and what was asked since goes on."""
+        if asked != self._ticket:
+            return
         self._ticket += 1
         if self._reader is not None:
             self._reader.ask(None)

@@ -62,6 +62,7 @@ class WireStrip(QFrame):
         layout.addLayout(keys)
         self._record: MeterRecord | None = None
         self._function: Function | None = None
+        self._asked = 0
         self._never = ""
         self._rule: Steadiness | None = None
         self._touch: Touch | None = None
@@ -92,18 +93,18 @@ class WireStrip(QFrame):
         if view.step is None:
             self.rest()
         else:
-            self.watch_function(view, meter, view.step.read_on, never=never_by_itself(view.step))
+            self.watch_function(meter, view.step.read_on, live=view.live, never=never_by_itself(view.step))
 
     def watch_function(
-        self, view: UnitView, meter: "MeterRecord | None", function: "Function", *, never: str = ""
+        self, meter: "MeterRecord | None", function: "Function | None", *, live: bool, never: str = ""
     ) -> None:
         """Read that function of the meter, at the address of today's file; `never` says why nothing is taken by itself.
 
-        With mains or charge about nobody turns a meter to ohms or amperes from afar.
+        With mains or charge about (`live`) nobody turns a meter to ohms or amperes from afar.
         """
         wire = self._context.bench.wire_of(meter.meter) if meter is not None else None
         self.problem.hide()
-        if meter is None or wire is None or wire.dialect == "keyboard":
+        if meter is None or function is None or wire is None or wire.dialect == "keyboard":
             self.rest()
             return
         record = meter.model_copy(update={"wire": wire})
@@ -112,13 +113,13 @@ class WireStrip(QFrame):
         self._record, self._function, self._never, self._last = record, function, never, None
         self.shows.setText(tr("{meter}: …").format(meter=record.meter))
         self._arm()
-        self._live.begin(record, function, may_set=function in VOLTAGES or not view.live)
+        self._asked = self._live.begin(record, function, may_set=function in VOLTAGES or not live)
         self.show()
 
     def rest(self) -> None:
         """No meter is read for this page any more."""
         if self._record is not None:
-            self._live.rest()
+            self._live.rest(self._asked)
         self._second_tone.stop()
         if self._flash.isActive():
             self._flash.stop()
@@ -133,6 +134,7 @@ class WireStrip(QFrame):
         from benchapp.meters.steady import Touch, rule_for
 
         never = self._never
+        self.by_itself.setVisible(not never)
         rule = rule_for(self._function) if not never and self.by_itself.isChecked() else None
         self._rule, self._touch = rule, Touch()
         key = key_text("take shown")

@@ -12,6 +12,8 @@ from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.words import say
 
 LIFTED = "probes that are off read the same"
+PROVES_LEADS = "it proves the leads"
+PROVES_METER = "it proves the meter, and one that died shows something too"
 
 
 def refuse_source(step: PlannedStep, content: AnswerContent) -> str | None:
@@ -32,7 +34,7 @@ def never_by_itself(step: PlannedStep, bound: Bound = Bound.exact) -> str:
     if step.way_back:
         return say("on the way back it proves a unit dead, and {LIFTED}", LIFTED=LIFTED)
     if Role.leads in step.shows:
-        return "it proves the leads"
+        return PROVES_LEADS
     if step.function in DRIVES_THE_UNIT:
         return "the tester puts a voltage or a current on the unit, so its key is pressed with the unit in sight"
     return ""

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from benchapp.sequences.language.vocabulary import ReadingSource
 from benchapp.sequences.planning.content import Content
 
 
@@ -88,6 +89,13 @@ class MeterProof:
     proved: bool
     lead_resistance: float | None = None
     nulled: bool = False
+    leads_source: ReadingSource = ReadingSource.keys
+    """where the digits of the lead resistance come from"""
+    leads_sent: str = ""
+    """what the meter sent of it; empty where somebody typed it"""
+    known_reading: float | None = None
+    """V that it sent of the known source; None where its display alone was looked at"""
+    known_sent: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

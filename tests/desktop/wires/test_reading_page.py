@@ -58,14 +58,18 @@ def at_step(look, path, clock, tmp_path, meter):
 
 def bench_with(path, clock, tmp_path, wire):
     """A workbook beside which the hand meter's record says how it hangs on a wire."""
-    text = (shipped_folder("resources") / "meters" / "tb-m1.yaml").read_text(encoding="utf-8")
-    own = tmp_path / "meters"
-    own.mkdir()
-    (own / "tb-m1.yaml").write_text(text + wire, encoding="utf-8")
+    own_meter(tmp_path, wire)
     bench = Bench.create(path, clock=clock, workshop=staffed())
     take_in(bench, count=1)
     prove_meters(bench)
     return bench
+
+
+def own_meter(tmp_path, wire):
+    text = (shipped_folder("resources") / "meters" / "tb-m1.yaml").read_text(encoding="utf-8")
+    own = tmp_path / "meters"
+    own.mkdir()
+    (own / "tb-m1.yaml").write_text(text + wire, encoding="utf-8")
 
 
 def until(technician, true, seconds=SECONDS):

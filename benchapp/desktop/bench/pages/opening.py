@@ -3,7 +3,10 @@
 Each meter proved on a known source, its leads measured, the RCD's rating, button and reset; what to do at a fire.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtGui import QHideEvent
 
 from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.desktop.app_context import AppContext
@@ -11,6 +14,7 @@ from benchapp.desktop.backups.state_line import BackupLine
 from benchapp.desktop.bench.opening_form import OpeningForm, opening_words
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.dates import day_here
 from benchapp.desktop.keys import add_action
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.texts import button
@@ -26,7 +30,7 @@ class OpeningPage(BenchPage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.form = OpeningForm(context.look)
+        self.form = OpeningForm(context)
         self.button = button("opening-record", tr("Open the bench for today"), "main")
         self.close_day = button("opening-close", tr("Close the bench for today: meters as ticked above"))
         self.backup = BackupLine(context.backups, "opening")
@@ -35,9 +39,16 @@ class OpeningPage(BenchPage):
         self.body.addStretch(1)
         self.form.source.activated.connect(lambda _number: self.complained.emit(""))
         self.form.room.textEdited.connect(lambda _text: self.complained.emit(""))
+        self.form.wire.complained.connect(self.complained)
+        self.form.wire.turned.connect(self.hints_changed)
         self.button.clicked.connect(self._record)
         add_action(self, "open", self._record)
         self.close_day.clicked.connect(self._close)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Another page is shown: nothing is read for this one."""
+        super().hideEvent(event)
+        self.form.wire.rest()
 
     def fill(self, view: UnitView) -> None:
         self.say.setText(opening_words())
@@ -65,4 +76,16 @@ class OpeningPage(BenchPage):
             self.complained.emit(problem.sentence)
 
     def hints(self) -> Sequence[Hint]:
-        return (hint("tick", tr("proved, yes or no")), hint("fields"), hint("open"), hint("back"))
+        by_wire = [hint("take shown")] if self.form.wire.strip.watches else []
+        return (hint("tick", tr("proved, yes or no")), *by_wire, hint("fields"), hint("open"), hint("back"))
+
+    def draft(self) -> Mapping[str, Any]:
+        return self.form.draft()
+
+    def draft_stamp(self) -> Mapping[str, Any]:
+        return {"at": self.context.bench.clock()} if self.draft() else {}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        """Only what was looked at this day opens this day."""
+        if day_here(str(draft.get("at", ""))) == day_here(self.context.bench.clock()):
+            self.form.restore(draft)

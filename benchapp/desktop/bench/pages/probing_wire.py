@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.wires.reading_field import ReadingField
 from benchapp.desktop.wires.sources import SourceOfReading, Taken
 from benchapp.desktop.wires.strip import WireStrip
 from benchapp.sequences.language.vocabulary import ReadingSource
@@ -36,7 +36,7 @@ class ProbingWire(QObject):
 
         meter = view.plan.meters.get(search.live_meter if live else search.meter)
         self.sources.forget()
-        self.strip.watch_function(view, meter, Function.ac_voltage if live else Function.resistance)
+        self.strip.watch_function(meter, Function.ac_voltage if live else Function.resistance, live=view.live)
         self._field.on_wire = self.strip.watches
 
     def rest(self) -> None:

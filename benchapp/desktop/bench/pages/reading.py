@@ -7,8 +7,8 @@ judged here.
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QHideEvent, QKeyEvent
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.answers import record_answer
@@ -26,7 +26,7 @@ from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.bench.plain_words import band_words, is_number_alone, this_meter
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.keys import add_action, key_text, with_key
+from benchapp.desktop.keys import add_action, with_key
 from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.scanning.codes import unit_of_code
 from benchapp.desktop.scanning.strokes import ENDS
@@ -36,6 +36,7 @@ from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import key_button, label, panel
 from benchapp.desktop.wires.keyboard_meter import types_itself, why_not_typed_by_meter
+from benchapp.desktop.wires.reading_field import ReadingField
 from benchapp.desktop.wires.sources import SourceOfReading, Taken
 from benchapp.desktop.wires.strip import WireStrip
 from benchapp.desktop.words import tr
@@ -52,24 +53,6 @@ READINGS_APART = ";"
 TAKEN_AT_ONCE = ("pass", "not judged")
 """judgements with which a reading from the wire, or OL by its one key, is recorded at once; others wait for Enter"""
 _NARROW = 24  # in heights of a line: below this the face stands above the field
-
-
-class ReadingField(QLineEdit):
-    """Takes digits, units and `OL`; the star key of a number pad is OL, its plus key asks the meter on the wire."""
-
-    shown_asked = Signal()
-    over_range = Signal()
-    on_wire = False
-    """whether a meter on a wire can be asked"""
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.text() == key_text("over range"):
-            self.over_range.emit()
-            return
-        if self.on_wire and event.text() == key_text("take shown"):
-            self.shown_asked.emit()
-            return
-        super().keyPressEvent(event)
 
 
 class ReadingPage(BenchPage):

@@ -19,7 +19,6 @@ from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.probing_wire import ProbingWire
-from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import (
     Asked,
     agree_words,
@@ -45,6 +44,7 @@ from benchapp.desktop.widgets.scrolling import bring_into_sight, bring_row_into_
 from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import beside, key_button, label, panel
+from benchapp.desktop.wires.reading_field import ReadingField
 from benchapp.desktop.words import tr
 from benchapp.wiring.model.probe_words import say_probes
 
