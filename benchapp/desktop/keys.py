@@ -180,6 +180,7 @@ TABLE = (
         ("and print", "Alt+P", "print stickers too"),
         ("and photos", "Alt+H", "photos too"),
     ),
+    *_keys("lot-list-dialog", ("list and print", "Alt+P", "print stickers too")),
     *_keys(
         "lot-units-dialog",
         ("tick all", "Alt+A", "tick all, or none"),

@@ -17,6 +17,7 @@ from benchapp.desktop.bench.page_book import page_classes
 from benchapp.desktop.bench.pause_dialog import PauseDialog
 from benchapp.desktop.keys import ALIKE, ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
 from benchapp.desktop.keys_dialog import KeysDialog
+from benchapp.desktop.lots.list_dialog import LotListDialog
 from benchapp.desktop.lots.lot_units import LotUnitsDialog
 from benchapp.desktop.lots.new_lot import NewLotDialog
 from benchapp.desktop.lots.unit_photos import UnitPhotosDialog
@@ -31,7 +32,7 @@ KEY = re.compile(r"\bF[0-9]{1,2}\b|\bEsc\b|\b(Ctrl|Alt|Shift)\+|[↑↓]")
 PAGES = {page.name for page in page_classes()}
 DIALOGS = {
     *("keys-dialog", "save-dialog", "leaving-dialog", "print-dialog", "take-back-dialog", "pause-dialog"),
-    *("new-lot-dialog", "lot-units-dialog", "unit-photos-dialog", "meter-dialog"),
+    *("new-lot-dialog", "lot-list-dialog", "lot-units-dialog", "unit-photos-dialog", "meter-dialog"),
 }
 MADE = {key.id: key for key in KEYS.values() if not key.typed}
 
@@ -177,6 +178,7 @@ def test_every_key_is_made_into_one_action(whole):
         PauseDialog(whole.window, "one fault again and again"),
         PrintDialog(whole.window.context, whole.window, [Paper.TAGS], ["TB-001"], list),
         NewLotDialog(whole.window.context, whole.window),
+        LotListDialog(whole.window.context, whole.window),
         LotUnitsDialog(whole.window.context, whole.window, whole.window.lots.lot()),
         MeterDialog(whole.window.context, whole.window),
         UnitPhotosDialog(whole.window.context, whole.window, ["TB-001"]),

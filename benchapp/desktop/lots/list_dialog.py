@@ -25,12 +25,15 @@ class LotListDialog(AskingDialog):
 
     taken_in = Signal(str)
     """the name of the new lot"""
+    print_asked = Signal(list)
+    """the marks of units whose stickers are to be printed"""
 
     def __init__(self, context: AppContext, parent: QWidget, into: str = "") -> None:
         title = tr("More units for {lot}, from a list").format(lot=into) if into else tr("A lot from a list")
         super().__init__(parent, "lot-list", title, QDialogButtonBox.StandardButton.Ok)
         self._context, self._into = context, into
         self._found: DryRun | None = None
+        self._printing = False
         self.path, self.name, self.initials = QLineEdit(), QLineEdit(into), QLineEdit(context.person.initials)
         self.name.setReadOnly(bool(into))
         self.browse = button("lot-list-browse", tr("Look for a list …"))
@@ -42,6 +45,9 @@ class LotListDialog(AskingDialog):
         self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_in.setObjectName("lot-list-take-in")
         self.take_in.setText(tr("Look at the list"))
+        self.and_print = self.key_button("lot-list-and-print", "list and print", self._go_and_print)
+        self.and_print.setEnabled(False)
+        self.buttons.addButton(self.and_print, QDialogButtonBox.ButtonRole.ActionRole)
         form = wrapping_form()
         add_rows(form, (self.path, "lot-list-path", tr("File: CSV, XLSX or ODS")))
         form.addRow("", self.browse)
@@ -84,6 +90,11 @@ class LotListDialog(AskingDialog):
         self.columns.show()
         self.complain("")
         self.take_in.setText(tr("Look at the list"))
+        self._offer()
+
+    def _go_and_print(self) -> None:
+        self._printing = True
+        self._take_in()
 
     def go(self) -> None:
         if self._found is None:
@@ -125,8 +136,9 @@ class LotListDialog(AskingDialog):
 
     def _offer(self) -> None:
         found = self._found
-        if found is not None:
-            self.take_in.setEnabled(bool(found.units) and (not found.wrong or self.right_only.isChecked()))
+        ready = found is not None and bool(found.units) and (not found.wrong or self.right_only.isChecked())
+        self.take_in.setEnabled(ready or found is None)
+        self.and_print.setEnabled(ready)
 
     def _take_in(self) -> None:
         from benchapp.actions.entries.intake import take_in_units
@@ -138,6 +150,7 @@ class LotListDialog(AskingDialog):
             (self.initials, tr("Type your initials: they stand under what you record.")),
         ):
             if not field.text().strip():
+                self._printing = False
                 field.setFocus()
                 self.complain(words)
                 return
@@ -151,14 +164,19 @@ class LotListDialog(AskingDialog):
             more=bool(self._into),
             by=self._context.person.initials,
             then=self._done,
-            refused=self.complain,
+            refused=self._refused,
         )
 
+    def _refused(self, sentence: str) -> None:
+        self._printing = False
+        self.complain(sentence)
+
     def complain(self, sentence: str) -> None:
-        self.take_in.setEnabled(True)
         self._offer()
         super().complain(sentence)
 
-    def _done(self, _changes: "ChangeSet") -> None:
+    def _done(self, changes: "ChangeSet") -> None:
         self.taken_in.emit(self.name.text().strip())
         self.accept()
+        if self._printing:
+            self.print_asked.emit(sorted(changes.units))

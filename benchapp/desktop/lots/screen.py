@@ -183,7 +183,7 @@ class LotsScreen(Screen):
         dialog = NewLotDialog(self._context, self, into)
         dialog.taken_in.connect(self.read)
         dialog.list_asked.connect(lambda: self.open_list(into))
-        dialog.print_asked.connect(lambda units: self._print(units, stickers_first=True))
+        dialog.print_asked.connect(self._print_stickers)
         dialog.photos_asked.connect(self.open_photos)
         self._open(dialog)
         dialog.begin()
@@ -195,6 +195,7 @@ class LotsScreen(Screen):
 
         dialog = LotListDialog(self._context, self, into)
         dialog.taken_in.connect(self.read)
+        dialog.print_asked.connect(self._print_stickers)
         self._open(dialog)
         return dialog
 
@@ -252,6 +253,9 @@ class LotsScreen(Screen):
         """The tags or stickers of every unit of the lot, to a printer."""
         if units := self._marks():
             self._print(units)
+
+    def _print_stickers(self, units: list[str]) -> None:
+        self._print(units, stickers_first=True)
 
     def _print(self, units: list[str], *, stickers_first: bool = False) -> None:
         from benchapp.desktop.sale.tag_export import LABELS, print_papers

@@ -2,7 +2,9 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
 
+from benchapp.actions.papers.print_jobs import Paper
 from tests.actions.exchange.test_lot_files import HEAD, ROWS, write_csv, write_xlsx
 from tests.desktop.windows import window_on
 
@@ -60,6 +62,19 @@ def test_a_file_that_is_no_list_is_complained_of_in_the_dialog(empty, qtbot, tmp
     dialog = look_at(empty, qtbot, tmp_path / "van.ods")
     assert dialog.complaint.text().startswith("van.ods is no spreadsheet that can be read.")
     dialog.reject()
+
+
+def test_a_list_is_taken_in_and_its_stickers_offered_to_the_printer_by_one_key(empty, qtbot, tmp_path):
+    dialog = look_at(empty, qtbot, write_csv(tmp_path / "van.csv", [HEAD, ROWS[0], ["TB-002", "tb-ls9"]]))
+    assert not dialog.and_print.isEnabled()
+    empty.strike("Alt+P")
+    assert empty.window.context.bench.lots() == ()
+    dialog.right_only.setChecked(True)
+    empty.strike("Alt+P")
+    printing = empty.window.findChild(QWidget, "print-dialog")
+    assert printing.choices.wish().units == ("TB-001",)
+    assert printing.choices.chosen_paper() is Paper.STICKERS
+    printing.reject()
 
 
 def test_the_new_lot_dialog_leads_to_the_list(empty, qtbot):
