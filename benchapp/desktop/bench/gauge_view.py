@@ -49,15 +49,23 @@ def _marks(band: "Band") -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def why_words(step: "PlannedStep", tried: "Evaluation") -> str:
-    """The derivation of the band, a line for each thing that went into it, then what the reading was put right by."""
+def why_words(step: "PlannedStep", tried: "Evaluation", *, stop_said: bool = False) -> str:
+    """The derivation of the band, a line for each thing that went into it, then what the reading was put right by.
+
+    The band itself stands above it, and so does where to switch off, with `stop_said`: neither is said again.
+    """
+    from benchapp.judgement.statements.sentences import say_limits
+    from benchapp.wiring.expected.first_power import is_off_at_once
+
     band = band_of(step, tried)
     if band is None:
         return "\n".join([tr("No band: this reading is recorded and not judged."), *_put_right(tried)])
-    lines = [derivation_line(line.what, line.value, line.source) for line in band.derivation]
+    limits = say_limits(band)
+    lines = [derivation_line(line.what, line.value, line.source) for line in band.derivation if line.value != limits]
     if step.probe is not None and step.probe.why:
         lines.insert(0, step.probe.why)
-    return "\n".join([*lines, *band.cautions, *_put_right(tried)])
+    cautions = [one for one in band.cautions if not (stop_said and is_off_at_once(one))]
+    return "\n".join([*lines, *cautions, *_put_right(tried)])
 
 
 def _put_right(tried: "Evaluation") -> list[str]:

@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from benchapp.quantities.dimensions import Kind
 
 _DIGITS = 2
+_ROUNDED = 0.05
+"""share of a figure by which two digits may move it"""
 _WHOLE = 0.5
 """from here on a lower limit is said as a whole number of the upper one's unit"""
 _ENTRY = re.compile(r"^entry \d+, (?P<meter>[^,]+), \d{4}-\d\d-\d\dT(?P<time>\d\d:\d\d)$")
@@ -39,14 +41,48 @@ def band_words(band: "Band") -> str:
     say = show if is_stated(band) else about
     if band.upper is not None and band.lower == -band.upper:
         return tr("{upper} or less, either way round").format(upper=say(band.upper, band.kind, unit=band.unit))
+    if band.lower is not None and band.upper is not None:
+        limits = _limits_of(band)
+        return limits if is_stated(band) else tr("about {limits}").format(limits=limits)
     lower, upper = (None if one is None else say(one, band.kind, unit=band.unit) for one in (band.lower, band.upper))
-    if lower and upper and not is_stated(band):
-        return tr("about {lower} to {upper}").format(lower=_in_unit_of(lower, upper, band), upper=upper)
-    if lower and upper:
-        return tr("{lower} to {upper}").format(lower=_in_unit_of(lower, upper, band), upper=upper)
     if lower:
         return tr("{lower} or more").format(lower=lower)
     return tr("{upper} or less").format(upper=upper) if upper else ""
+
+
+def with_plain_band(sentence: str, band: "Band | None", value: float | None) -> str:
+    """A judgement's sentence with the band as the page spells it; exact where the rounded one would deny it."""
+    from benchapp.judgement.statements.sentences import say_limits
+
+    if band is None or band.lower is None or band.upper is None or abs(band.lower) == abs(band.upper):
+        return sentence
+    if value is None or _is_at_edge(value, band):
+        return sentence
+    return sentence.replace(say_limits(band), _limits_of(band))
+
+
+def _limits_of(band: "Band") -> str:
+    """Both limits as the page spells them: two digits where they were worked out, and the unit once."""
+    lower, upper = _both(band)
+    return tr("{lower} to {upper}").format(lower=_in_unit_of(lower, upper, band), upper=upper)
+
+
+def _both(band: "Band") -> tuple[str, str]:
+    """Both limits, each with its unit."""
+    from benchapp.quantities.display import show
+
+    say = show if is_stated(band) else about
+    lower, upper = (say(one or 0.0, band.kind, unit=band.unit) for one in (band.lower, band.upper))
+    return lower, upper
+
+
+def _is_at_edge(value: float, band: "Band") -> bool:
+    """Whether rounding a limit could carry it across the value: two digits move one by a twentieth at most."""
+    if is_stated(band):
+        return False
+    lower, upper = (text.rpartition(" ")[2] for text in _both(band))
+    apart = ((band.lower, _ROUNDED if lower == upper else 1.0), (band.upper, _ROUNDED))
+    return any(limit is not None and abs(value - limit) <= share * abs(limit) for limit, share in apart)
 
 
 def is_stated(band: "Band") -> bool:

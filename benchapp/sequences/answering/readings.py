@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import floor, log10
 from typing import TYPE_CHECKING, Literal
 
 from benchapp.errors import BenchError
@@ -13,6 +14,7 @@ from benchapp.judgement.meters.ranges import ranges_in_touch
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.statements import Judgement
+from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity, read_reading
 from benchapp.quantities.quantity import Bound, Reading
 from benchapp.sequences.answering.answers import complain, with_sentence
@@ -28,12 +30,15 @@ from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.entry_times import day_of
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
-from benchapp.words import say
+from benchapp.words import Sentence, say
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.judgement.statements.band import Band
     from benchapp.judgement.uncertainty.uncertainty import Uncertainty
+
+_EXAMPLE = 9.12
+"""digits of an example, before its size"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +98,8 @@ def try_reading(
     try:
         measurement = _take(plan, state, step, given, at, manner.keep if manner else "steady")
     except BenchError as problem:
-        return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
+        band = _band_to_come(plan, state, step, at)
+        return replace(complain(_with_fitting_example(problem.sentence, band)), band=band)
     evaluation = _advised(plan, state, step, given, judge(plan, state, step, measurement, at), at)
     if given.flickers and evaluation.complaint is None:
         return _flickering(step, evaluation)
@@ -106,6 +112,16 @@ def _band_to_come(plan: Plan, state: AnsweringState, step: PlannedStep, at: str)
         return band_for(plan, state, step, kind_of(step.read_on), at)
     except BenchError:
         return None
+
+
+def _with_fitting_example(sentence: str, band: "Band | None") -> str:
+    """The sentence with an example of the size that is read here, where it gives one: mA where some mA are expected."""
+    limit = (band.upper or band.lower) if band is not None else None
+    if band is None or not limit or not isinstance(sentence, Sentence) or "example" not in sentence.values:
+        return sentence
+    value = _EXAMPLE * 10.0 ** floor(log10(abs(limit)))
+    fitting = value if value <= abs(limit) else value / 10
+    return say(sentence.pattern, **{**sentence.values, "example": show(fitting, band.kind, unit=band.unit)})
 
 
 def _take(

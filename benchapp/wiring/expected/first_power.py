@@ -70,8 +70,13 @@ def narrowed(band: Band, siblings: tuple[float, ...]) -> Band:
     words = f"{len(siblings)} read {show(min(siblings), Kind.current)} to {show(max(siblings), Kind.current)}"
     line = DerivationStep(what="sound siblings", value=words, source=f"this lot; {assumptions.COMMON_PRACTICE}")
     off = OFF_AT_ONCE.format(most=show(upper, Kind.current))
-    cautions = tuple(off if one.startswith(OFF_AT_ONCE.partition("{")[0]) else one for one in band.cautions)
+    cautions = tuple(off if is_off_at_once(one) else one for one in band.cautions)
     return replace(band, lower=lower, upper=upper, derivation=(*band.derivation, line), cautions=cautions)
+
+
+def is_off_at_once(caution: str) -> bool:
+    """Whether a caution of the band says above which current the unit goes off."""
+    return caution.startswith(OFF_AT_ONCE.partition("{")[0])
 
 
 def _on_full_mains(circuit: Circuit, mains: float) -> Band:

@@ -118,3 +118,24 @@ def test_a_number_without_its_unit_is_said_as_what_it_was_taken_for(at_current):
 
 def test_what_a_sound_one_draws_is_said_in_two_digits(at_current):
     assert at_current.reads("reading-why-head") == "It should read about 7.1 to 22 mA. Why:"
+
+
+def test_an_example_of_a_reading_is_of_the_size_that_is_read_here(at_current):
+    at_current.type("abc")
+    assert at_current.complaint.endswith("for example 9.12 mA.")
+
+
+def test_the_band_is_spelled_in_one_way_and_said_once(at_current):
+    assert at_current.reads("reading-why-head") == "It should read about 7.1 to 22 mA. Why:"
+    why = at_current.reads("reading-why")
+    assert "mA to" not in why
+    assert "Off at once" not in why
+    assert "No current at all" in why
+    at_current.type("15 mA")
+    assert at_current.reads("reading-sentence").startswith("15 mA is inside 7.1 to 22 mA, by more than")
+
+
+def test_at_the_edge_of_the_band_its_exact_limit_is_said(at_current):
+    """22.1 mA is inside 22.15 mA, and would be outside "22 mA"."""
+    at_current.type("22.1 mA")
+    assert at_current.reads("reading-sentence").startswith("22.1 mA is inside 7.1 mA to 22.15 mA")

@@ -23,7 +23,7 @@ from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.old_draft import OldDraft
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.picturing import picture_of
-from benchapp.desktop.bench.plain_words import band_words, is_number_alone, this_meter
+from benchapp.desktop.bench.plain_words import band_words, is_number_alone, this_meter, with_plain_band
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import add_action, with_key
@@ -275,13 +275,14 @@ class ReadingPage(BenchPage):
         self.stop.setVisible(bool(above))
         content = gauge_content(self.step, tried, tuple(one.value for one in self._siblings))
         self.gauge.show_content(content)
-        self.why.setText(why_words(self.step, tried))
+        self.why.setText(why_words(self.step, tried, stop_said=bool(above)))
         band = band_of(self.step, tried)
         should = tr("It should read {band}. Why:").format(band=band_words(band)) if band is not None else ""
         self.why_head.setText(should or tr("Why this band"))
         self.budget.show_evaluation(tried)
         self.siblings.setText(sibling_words(self._siblings, self.step, tried))
-        said_once = dict.fromkeys((tried.sentence, *tried.questions))
+        decided = tried.decision.value if tried.decision is not None else None
+        said_once = dict.fromkeys(with_plain_band(one, band, decided) for one in (tried.sentence, *tried.questions))
         self.sentence.setText(" ".join(said_once).strip() if text.strip() else "")
         self.complained.emit(self._complaint() if text.strip() and not _half_typed(text) else "")
         if self.fails != self._failed:
