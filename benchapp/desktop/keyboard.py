@@ -34,3 +34,4 @@ class Keyboard(QObject):
         bench.asked_anew.connect(self.held_keys.turn_page)
         bench.recording.connect(lambda begins: self.held_keys.wait(over=not begins))
         self.held_keys.came_early.connect(bench.tell_early)
+        self.bursts.say_on_page = bench.tell

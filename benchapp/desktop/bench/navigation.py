@@ -57,6 +57,8 @@ class Navigation(QObject):
     nothing_at_hand = Signal(object)
     """there is no page to show; why"""
     complained = Signal(object)
+    told = Signal(str)
+    """why what a scanner typed was not taken, to be said once"""
     left = Signal()
     """the person goes back to the lots"""
     unit_changed = Signal(str)
@@ -125,19 +127,19 @@ class Navigation(QObject):
                 "“{code}” came all at once, as a scanner types: it is no unit's tag, and nothing was taken. "
                 "If you typed it, type it again."
             )
-            self._tell(words.format(code=code[:SHOWN]))
+            self.told.emit(words.format(code=code[:SHOWN]))
         elif mark == self.mark and self.is_changing:
             self._take_in_hand()
         elif mark == self.mark:
             self.unit_asked.emit(mark)
-            self._tell(tr("{unit} is the unit at hand. Nothing else was taken.").format(unit=mark))
+            self.told.emit(tr("{unit} is the unit at hand. Nothing else was taken.").format(unit=mark))
         elif self.view is not None and self.view.may_be_live:
             self._context.in_hand.wanted = mark
             words = tr("{here} may be live: a scan never leaves it. {key} goes the way back; then {unit} comes.")
-            self._tell(words.format(here=self.mark, unit=mark, key=key_text("back")))
+            self.told.emit(words.format(here=self.mark, unit=mark, key=key_text("back")))
         elif self.busy:
             words = tr("{unit} was scanned while an answer was recorded: scan it again.")
-            self._tell(words.format(unit=mark))
+            self.told.emit(words.format(unit=mark))
         else:
             self._context.in_hand.take(mark)
             self._context.change_signals.said.emit(tr("{unit} was scanned, and is in hand.").format(unit=mark))
@@ -152,11 +154,6 @@ class Navigation(QObject):
         """The mark of this unit was scanned or typed: it is in hand, and what is due of it is shown."""
         self._context.in_hand.take(self.mark)
         self.turn()
-
-    def _tell(self, words: str) -> None:
-        """Say it where the person looks: on the page, and at the foot of every screen."""
-        self.complained.emit(words)
-        self._context.change_signals.said.emit(words)
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across the lot, beginning with the first unit that waits for it."""

@@ -77,6 +77,8 @@ class BenchScreen(Screen):
         layout.addWidget(self.pages, 1)
         for widget in (self.complaint, self.holding, self.live_keys, self.hints):
             layout.addWidget(widget)
+        self._not_taken = ""
+        """why what came last was not taken, as it was told"""
         self._show_parts(at_hand=False)
         self._connect()
 
@@ -86,6 +88,7 @@ class BenchScreen(Screen):
         going.unit_arrived.connect(self._make_ready)
         going.nothing_at_hand.connect(self._show_nothing)
         going.complained.connect(self._complain)
+        going.told.connect(self.tell)
         going.papers_asked.connect(self._hand_out)
         going.sweep_paused.connect(partial(ask_at_pause, self, going))
         others = {"hazard": going.call_up_hazard, "meter": going.call_up_meters}
@@ -263,13 +266,23 @@ class BenchScreen(Screen):
         if sentence:
             self._complain(sentence)
 
+    def tell(self, words: str) -> None:
+        """Say once why what came was not taken: on the page where one is in sight, else at the foot of the window."""
+        if self.isVisible() and self.page is not None:
+            self._complain(words)
+            self._not_taken = words
+        else:
+            self._context.change_signals.said.emit(words)
+
     def tell_early(self, typed: str) -> None:
-        """Say what was typed before the page at hand was in sight."""
+        """Say what was typed before the page at hand was in sight; nothing where it was of a scan that is refused."""
         words = tr("“{typed}” was typed before this page was in sight. Type it again if it belongs here.")
         if not self.isVisible():
             self._context.change_signals.said.emit(words.format(typed=typed))
             return
         said = self.complaint.text() if self.complaint.isVisible() else ""
+        if said and said == self._not_taken:
+            return
         self._complain(f"{said} {words.format(typed=typed)}".strip())
 
     def _hear(self, changes: "ChangeSet") -> None:

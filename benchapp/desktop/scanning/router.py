@@ -31,6 +31,8 @@ class BurstRouter(QObject):
     def __init__(self, window: QWidget, scanner: Callable[[], Takes | None], say: Callable[[str], object]) -> None:
         super().__init__(window)
         self._scanner, self._say = scanner, say
+        self.say_on_page: Callable[[str], object] | None = None
+        """says it on the page of the bench where that is in sight, else at the foot"""
         self.gate = KeyGate(window)
         self.gate.burst.connect(self.take)
         self.gate.two_at_once.connect(self._tell_two)
@@ -45,22 +47,31 @@ class BurstRouter(QObject):
         if popup is not None:
             popup.close()
         if isinstance(dialog, QDialog):
-            words = tr("“{code}” came all at once, as a scanner types: nothing was taken. Close this first, then scan.")
+            words = tr(
+                "“{code}” came all at once, as a scanner types: nothing was taken. "
+                "If you typed it, type it again; to scan, close this first."
+            )
             self._tell(words.format(code=code[:SHOWN]), dialog)
         elif (scanned := self._scanner()) is not None:
             scanned(code)
         else:
-            words = tr("“{code}” came all at once, as a scanner types. Open a workbook first: nothing was taken.")
+            words = tr(
+                "“{code}” came all at once, as a scanner types: nothing was taken. "
+                "If you typed it, type it again; to scan, open a workbook first."
+            )
             self._say(words.format(code=code[:SHOWN]))
 
     def _tell_two(self, at: QWidget) -> None:
         self._tell(tr("Two keys were struck at once: neither was taken. One key, please."), at)
 
     def _tell(self, words: str, at: QWidget) -> None:
-        """Say it in the dialog where it has a line for that, else at the foot of the window."""
+        """Say it once: in the dialog where it has a line for that, on the page in sight, else at the foot."""
         line = getattr(at.window(), "complaint", None)
         if isinstance(line, QLabel):
             line.setText(words)
             line.show()
-        self._say(words)
+        elif self.say_on_page is None or isinstance(at.window(), QDialog):
+            self._say(words)
+        else:
+            self.say_on_page(words)
         QApplication.beep()

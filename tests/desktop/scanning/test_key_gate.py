@@ -8,6 +8,13 @@ from tests.desktop.bench.test_pages import go_to
 PAGES = ["caution", "inspect", "work", "ask", "meter", "reading", "wait", "compute", "photo"]
 
 
+def told(technician, field):
+    """What is said of a scan, in the dialog of that field and at the foot."""
+    line = getattr(field.window(), "complaint", None)
+    said = (line.text() if line is not None and line.isVisible() else "", technician.said)
+    return [words for words in said if "all at once" in words]
+
+
 def count(technician):
     return sum(len(technician.window.context.bench.entries(mark)) for mark in ("TB-001", "TB-002"))
 
@@ -23,6 +30,7 @@ def test_a_code_of_nothing_takes_nothing_on_a_page_and_is_told(every_step, page,
     assert every_step.page.name == page
     assert every_step.page.draft() == drafted
     assert f"“{code}” came all at once" in every_step.complaint
+    assert "came all at once" not in every_step.said
 
 
 @pytest.mark.parametrize("code", ["TB-001", "TB-002", "345", "666 1A2B3C4D"])
@@ -56,7 +64,8 @@ def test_a_scan_into_a_dialog_is_no_text_of_it_and_is_told(every_step, end):
     every_step.scan("TB-002", end=end)
     assert field.text() == "Shelf"
     assert field.hasFocus()
-    assert "came all at once" in every_step.said
+    (words,) = told(every_step, field)
+    assert words.endswith("nothing was taken. If you typed it, type it again; to scan, close this first.")
     if field.window() is not every_step.window:
         field.window().close()
 
@@ -83,7 +92,26 @@ def test_two_keys_struck_in_one_are_no_answer_and_are_told(every_step):
     before = count(every_step)
     every_step.scan("12", end="")
     assert count(every_step) == before
-    assert "Two keys were struck at once" in every_step.said
+    assert "Two keys were struck at once" in every_step.complaint
+    assert "Two keys" not in every_step.said
+
+
+def test_of_two_refusals_one_after_the_other_the_last_stands_alone(every_step):
+    go_to(every_step, "ask")
+    every_step.scan("5012345678900")
+    every_step.scan("12", end="")
+    assert every_step.complaint == "Two keys were struck at once: neither was taken. One key, please."
+    every_step.scan("5012345678900")
+    every_step.window.bench.tell_early("12")
+    assert every_step.complaint.startswith("“5012345678900” came all at once")
+    assert "was typed before this page was in sight" not in every_step.complaint
+
+
+def test_a_scan_at_the_lots_that_is_no_tag_is_told_at_the_foot(every_step):
+    every_step.strike("F2")
+    every_step.scan("5012345678900")
+    assert every_step.said.startswith("“5012345678900” came all at once")
+    assert not every_step.window.bench.complaint.isVisible()
 
 
 def test_two_keys_rolled_in_one_are_text_in_a_field(every_step):
