@@ -74,8 +74,6 @@ class NewLotDialog(AskingDialog):
         self.take_in.setObjectName("new-lot-take-in")
         self.and_print = self.key_button("new-lot-and-print", "and print", lambda: self._go_and(self.print_asked))
         self.and_photos = self.key_button("new-lot-and-photos", "and photos", lambda: self._go_and(self.photos_asked))
-        for one in (self.and_print, self.and_photos):
-            self.buttons.addButton(one, QDialogButtonBox.ButtonRole.ActionRole)
         self.from_list = button("new-lot-from-list", tr("From a list …"))
         self.from_list.setAutoDefault(False)
         self.from_list.clicked.connect(lambda _checked=False: self._ask_list())
@@ -95,9 +93,15 @@ class NewLotDialog(AskingDialog):
         keys = QVBoxLayout()
         for one in (self.add, self.take_out, self.from_list):
             keys.addWidget(one, alignment=Qt.AlignmentFlag.AlignLeft)
+        also = QVBoxLayout()
+        for one in (self.and_print, self.and_photos):
+            if self._context.look.cramped:  # four buttons beside each other would be wider than the screen
+                also.addWidget(one, alignment=Qt.AlignmentFlag.AlignLeft)
+            else:
+                self.buttons.addButton(one, QDialogButtonBox.ButtonRole.ActionRole)
         words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
         warning = label("new-lot-warning", "quiet", words)
-        self.lay_out(lot, self.units, self.group, keys, rest, warning, self.own_texts, self.left_out, wide=38)
+        self.lay_out(lot, self.units, self.group, keys, rest, also, warning, self.own_texts, self.left_out, wide=38)
 
     def _ask_list(self) -> None:
         self.reject()
