@@ -2,12 +2,12 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QSize
+from PySide6.QtCore import QSize, QTimer
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLayout, QPushButton, QVBoxLayout, QWidget
 
 from benchapp.desktop.keys import KEYS, add_action, with_key
 from benchapp.desktop.widgets.room import resize_on_screen, room_of
-from benchapp.desktop.widgets.scrolling import scrolling
+from benchapp.desktop.widgets.scrolling import bring_into_sight, scrolling
 from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
@@ -85,12 +85,22 @@ class AskingDialog(QDialog):
             super().reject()
 
     def complain(self, sentence: str) -> None:
-        """Say why it cannot be done, and stay; an empty sentence takes the complaint away."""
+        """Say why it cannot be done, and stay; an empty sentence takes the complaint away.
+
+        The field that it is about has the keyboard by then, and is brought into sight.
+        """
         self.buttons.setEnabled(True)
         self.complaint.setText(sentence)
         if self.complaint.isVisibleTo(self) != bool(sentence):
             self.complaint.setVisible(bool(sentence))
             self.fit()
+        if sentence:
+            QTimer.singleShot(0, self, self._show_focus)  # once the complaint has taken its room
+
+    def _show_focus(self) -> None:
+        field = self.focusWidget()
+        if field is not None and self._asked.isAncestorOf(field):
+            bring_into_sight(field)
 
 
 def _height(layout: QLayout, width: int) -> int:

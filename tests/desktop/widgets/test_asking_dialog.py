@@ -127,3 +127,15 @@ def test_enter_in_the_name_of_the_first_person_leads_to_the_initials(look, path,
         technician.type("AB")
         technician.strike("Enter")
         assert [row.initials for row in bench.workshop.people] == ["AB"]
+
+
+def test_the_field_that_a_complaint_is_about_is_in_sight(supervisor):
+    supervisor.strike("Ctrl+N")
+    dialog = dialog_of(supervisor, "new-lot")
+    for field, text in ((dialog.name, "Van"), (dialog.first, "TB-101"), (dialog.initials, "")):
+        field.setText(text)
+    supervisor.strike("Enter")
+    assert dialog.complaint.text().startswith("Type your initials")
+    assert dialog.initials.hasFocus()
+    assert dialog.initials.visibleRegion().boundingRect() == dialog.initials.rect()
+    dialog.reject()
