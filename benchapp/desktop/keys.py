@@ -177,6 +177,7 @@ TABLE = (
         "new-lot-dialog",
         ("add units", "Alt+A", "add these, change one, go on"),
         ("row out", "Alt+O", "take the marked row out"),
+        ("new design", "Alt+K", "describe another kind of item"),
         ("and print", "Alt+P", "print stickers too"),
         ("and photos", "Alt+H", "photos too"),
     ),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from benchapp.actions.entries.renewing import renew_untouched
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.actions.workbench.own_files import first_complaint, write_own_file
 from benchapp.actions.workbench.problems import Refused
 from benchapp.words import say
 
@@ -62,24 +63,14 @@ def _write(bench: Bench, sheet: "MeterSheet") -> Path:
         raise Refused(say("Say what the meter reads: at least one line of its data sheet."))
     if sheet.meter in bench.catalogue.meters:
         raise Refused(say("There is a meter {meter} already. Give this one another name.", meter=sheet.meter))
-    path = bench.path.parent / FOLDER / f"{sheet.meter}.yaml"
     try:
         text = meter_text(sheet)
-        build_model(parse_document(text, path.name), MeterRecord)
+        build_model(parse_document(text, f"{sheet.meter}.yaml"), MeterRecord)
     except FileProblems as problems:
-        first = problems.complaints[0]
-        expected = say(" Expected: {expected}.", expected=first.expected) if first.expected else ""
-        raise Refused(f"{first.what.rstrip('.')}.{expected}") from problems
+        raise Refused(first_complaint(problems)) from problems
     except BenchError as problem:
         raise Refused(problem.sentence) from problem
-    if path.exists():
-        raise Refused(say("{path} is there already. Give the meter another name.", path=path))
-    try:
-        path.parent.mkdir(exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise Refused(say("{path} could not be written: {why}.", path=path, why=error.strerror)) from error
-    return path
+    return write_own_file(bench, FOLDER, sheet.meter, text)
 
 
 def _said(sheet: "MeterSheet") -> dict[str, str]:

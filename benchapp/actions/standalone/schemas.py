@@ -9,6 +9,7 @@ from benchapp.meters.stored import StoredReadings
 from benchapp.paper.tags.labels import LabelSheet
 from benchapp.sequences.planning.catalogue import MODELS
 from benchapp.wiring.faults.weights import FaultWeights
+from benchapp.wiring.model.templates import Shared, Template
 from benchapp.words import say
 
 
@@ -18,7 +19,13 @@ class UnknownKind(BenchError):
 
 def models_elsewhere() -> dict[str, type[FileModel]]:
     """Models of files that a catalogue does not hold, by the key that says what the file is."""
-    return {"label sheet": LabelSheet, "faults": FaultWeights, "stored readings": StoredReadings}
+    return {
+        "label sheet": LabelSheet,
+        "faults": FaultWeights,
+        "stored readings": StoredReadings,
+        "template": Template,
+        "template parts": Shared,
+    }
 
 
 def _models() -> dict[str, type[FileModel]]:

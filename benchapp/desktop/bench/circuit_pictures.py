@@ -10,6 +10,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.planned import Plan
+    from benchapp.wiring.model.circuit import Circuit
     from benchapp.wiring.model.diagram import Diagram
 
 _MARKED = 5
@@ -20,11 +21,27 @@ def circuit_picture(
     view: UnitView, suspects: Sequence[tuple[str, str]] = (), points: Sequence[str] = (), *, alternating: bool = False
 ) -> CircuitPicture:
     """The circuit of this unit's design with these parts marked, each with its words, and these terminals lit."""
+    return drawn_circuit(
+        view.plan.circuit, view.title, suspects, points, alternating=alternating, drawn=_diagram(view.plan)
+    )
+
+
+def drawn_circuit(
+    circuit: "Circuit",
+    title: str,
+    suspects: Sequence[tuple[str, str]] = (),
+    points: Sequence[str] = (),
+    *,
+    alternating: bool = False,
+    drawn: "Diagram | None" = None,
+) -> CircuitPicture:
+    """The circuit of a design that no unit is at hand of; `drawn` is its layout, where it was worked out before."""
+    from benchapp.wiring.model.diagram import diagram
     from benchapp.wiring.model.probe_words import are_coloured
 
-    circuit, drawn = view.plan.circuit, _diagram(view.plan)
+    drawn = drawn or diagram(circuit)
     marked = {part: words for part, words in suspects if part in circuit.parts}
-    said = [tr("Circuit of {title}.").format(title=view.title)]
+    said = [tr("Circuit of {title}.").format(title=title)]
     if marked:
         names = ", ".join(f"{circuit.part_names.get(one, one)} {words}".strip() for one, words in marked.items())
         said.append(tr("Marked: {parts}.").format(parts=names))
@@ -32,7 +49,7 @@ def circuit_picture(
         said.append(tr("To touch: {points}.").format(points=", ".join(circuit.say(one) for one in points)))
     return CircuitPicture(
         words=" ".join(said),
-        title=view.title,
+        title=title,
         diagram=drawn,
         labels=tuple((node, node.rpartition(".")[2]) for node in drawn.places),
         spoken=tuple((node, circuit.say(node)) for node in drawn.terminals),

@@ -94,10 +94,15 @@ class GroupForm(QWidget):
     def offer(self, catalogue: "Catalogue") -> None:
         """The designs there are, by their titles; one that nobody knows is called so."""
         self.catalogue = catalogue
+        self.equipment.clear()
         self._show_marks()
         for one, design in sorted(catalogue.equipment.items(), key=lambda item: item[1].title):
             title = design.title if design.design_known else tr("Not known yet: {title}").format(title=design.title)
             self.equipment.addItem(f"{title} ({one})", one)
+
+    def choose(self, equipment: str) -> None:
+        """Have that design at hand."""
+        self.equipment.setCurrentIndex(self.equipment.findData(equipment))
 
     def _offer_routes(self, _number: int = 0) -> None:
         self.route.clear()

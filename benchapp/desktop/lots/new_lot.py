@@ -58,6 +58,7 @@ class NewLotDialog(AskingDialog):
         self.add = self.key_button("new-lot-add", "add units", self._add)
         self.take_out = self.key_button("new-lot-take-out", "row out", self._take_out)
         self.take_out.hide()
+        self.describe = self.key_button("new-lot-describe", "new design", self._describe)
         self.left_out, self.own_texts = label("new-lot-left-out", "quiet"), label("new-lot-own-texts", "quiet")
         self.left_out.hide()
         self.own_texts.hide()
@@ -91,7 +92,7 @@ class NewLotDialog(AskingDialog):
             (self.note, "new-lot-note", tr("Note")),
         )
         keys = QVBoxLayout()
-        for one in (self.add, self.take_out, self.from_list):
+        for one in (self.describe, self.add, self.take_out, self.from_list):
             keys.addWidget(one, alignment=Qt.AlignmentFlag.AlignLeft)
         also = QVBoxLayout()
         for one in (self.and_print, self.and_photos):
@@ -115,6 +116,23 @@ class NewLotDialog(AskingDialog):
         self.group.taken = bench.workbook.marks()
         self._context.tasks.read(bench.reread_files, then=self._offer, refused=self.complain)
         (self.equipment if self._into else self.name).setFocus()
+
+    def _describe(self) -> None:
+        """Describe a design of the workshop's own, and choose it for the units that are being typed."""
+        from benchapp.desktop.lots.design_dialog import DesignDialog
+
+        dialog = DesignDialog(self._context, self)
+        dialog.made.connect(self._choose_made)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+        dialog.begin()
+
+    def _choose_made(self, equipment: str) -> None:
+        self._catalogue = self._context.bench.catalogue
+        self.group.offer(self._catalogue)
+        self.group.choose(equipment)
+        self.complain("")
+        self.fit()
 
     def _let_in(self, *, ready: bool) -> None:
         for one in (self.take_in, self.and_print, self.and_photos, self.add):
