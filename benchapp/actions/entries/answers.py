@@ -42,7 +42,7 @@ def record_answer(
         from benchapp.sequences.answering.evaluate import evaluate
         from benchapp.sequences.kinds.ask import AskAnswer
 
-        tried = evaluate(now.plan, now.state, address, given, at=now.at)
+        tried = evaluate(now.plan, now.answering, address, given, at=now.at)
         if tried.content is None:
             raise Refused(tried.complaint or "")
         _refuse_missing_photos(bench, tried.content)
@@ -117,7 +117,7 @@ def _answer_to_withdraw(now: EntryContext, unit: str, number: int | None) -> Ent
         entry
         for entry in now.history.entries
         if (entry.kind is EntryKind.answer or (number is not None and can_be_withdrawn(entry)))
-        and entry.number not in now.state.withdrawn
+        and entry.number not in now.engine.withdrawn
         and number in (None, entry.number)
     ]
     if not standing:

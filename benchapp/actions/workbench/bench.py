@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Concatenate, ParamSpec, Self, TypeVar
 from benchapp.actions.workbench.against_siblings import siblings_of
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import Histories, History
+from benchapp.actions.workbench.just_recorded import JustRecorded
 from benchapp.actions.workbench.plans import Plans, workshop_from, workshop_text
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.writer import Writer
@@ -66,6 +67,7 @@ class Bench:
         self._closed = False
         self._histories = Histories(workbook)
         self._plans = Plans(workbook)
+        self.just_recorded = JustRecorded()
         self._record_faults: dict[str, str] = {}
         self._catalogue: Catalogue | None = None
         self._wires: dict[str, Wire | None] = {}
@@ -297,11 +299,18 @@ class Bench:
     ) -> "UnitState":
         """The unit's history folded at that time (now, if not given); due is what the stage or step chosen asks of the
         person with those initials."""
-        from benchapp.sequences.interlock.fold import fold
-
         history = self.history(mark)
         plan = self.plan_of(history)
-        return fold(plan, history.entries, at=at or self.now(history), stage=stage, address=address, by=by)
+        return self.state_of(history, plan, at=at or self.now(history), stage=stage, address=address, by=by)
+
+    def state_of(
+        self, history: History, plan: "Plan", *, at: str, stage: str = "", address: str = "", by: str = ""
+    ) -> "UnitState":
+        """The same of a history that was read, under that plan."""
+        from benchapp.sequences.interlock.fold import fold
+
+        known = self.just_recorded.state(history, plan, at=at, stage=stage, address=address, by=by)
+        return known or fold(plan, history.entries, at=at, stage=stage, address=address, by=by)
 
     def evaluate(self, mark: str, address: str, given: StepAnswer) -> "Evaluation":
         """Try an answer without recording it: what the live gauge shows."""

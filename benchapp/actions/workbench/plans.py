@@ -36,6 +36,8 @@ class Plans:
         self._workbook = workbook
         self._plans: dict[Hashable, Plan] = {}
         self._catalogues: dict[Hashable, Catalogue] = {}
+        self._last: tuple[Run, Workshop | None, bool, Plan] | None = None
+        """what was asked for last: by the very same run and settings the same plan is asked for at each page"""
         self._guard = threading.Lock()
 
     def of(self, run: Run, workshop: Workshop | None = None, *, again: bool = False) -> "Plan":
@@ -44,6 +46,9 @@ class Plans:
         New work is shut where the pinned texts are looser than what this program ships. What is judged again, or asked
         of the gate `again` under the settings of its day, is not.
         """
+        last = self._last
+        if last is not None and last[0] is run and last[1] is workshop and last[2] is again:
+            return last[3]
         pinned = workshop_from(run.workshop)
         if workshop is not None:
             pinned = replace(workshop, **{name: getattr(pinned, name) for name in JUDGING})
@@ -53,6 +58,7 @@ class Plans:
         with self._guard:
             if key not in self._plans:
                 self._plans[key] = self._make(run, texts, pinned, new_work=new_work)
+            self._last = (run, workshop, again, self._plans[key])
             return self._plans[key]
 
     def _make(self, run: Run, texts: tuple[tuple[str, str], ...], workshop: Workshop, *, new_work: bool) -> "Plan":

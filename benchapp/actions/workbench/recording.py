@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 from uuid import uuid4
 
@@ -23,22 +23,37 @@ from benchapp.workbook.model.problems import Overtaken
 
 if TYPE_CHECKING:
     from benchapp.sequences.history.unit_history import UnitHistory
-    from benchapp.sequences.history.unit_state import UnitState
+    from benchapp.sequences.history.unit_state import AnsweringState, UnitState
+    from benchapp.sequences.interlock.due import EngineState
     from benchapp.sequences.planning.planned import Plan
 
 ROUNDS = 20
 """how often a record is tried anew after another window's, before the person is told"""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class EntryContext:
     """What an entry is composed from: plan, history and state of the unit, the day at the bench, the entry's time."""
 
     plan: "Plan"
-    state: "UnitState"
+    engine: "EngineState"
     history: History
     day: BenchDay
     at: str
+
+    @cached_property
+    def answering(self) -> "AnsweringState":
+        """What of the unit an answer is judged by."""
+        from benchapp.sequences.interlock.fold import answering_state
+
+        return answering_state(self.engine)
+
+    @cached_property
+    def state(self) -> "UnitState":
+        """The whole unit as it stands; each step is worked out for it."""
+        from benchapp.sequences.interlock.fold import state_of
+
+        return state_of(self.engine)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,8 +101,8 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str, se
 def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str, seen: int | None) -> ChangeSet:
     from benchapp.sequences.history.unit_history import UnitHistory
     from benchapp.sequences.interlock.bench_day import refuse_by_the_day
-    from benchapp.sequences.interlock.fold import look, state_of
-    from benchapp.sequences.interlock.gate import refuse_in
+    from benchapp.sequences.interlock.fold import look
+    from benchapp.sequences.interlock.gate import refuse_entry
     from benchapp.sequences.interlock.least_times import is_under_power
     from benchapp.sequences.language.vocabulary import Supply
     from benchapp.sequences.planning.contents import content_json, read_content
@@ -98,8 +113,8 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     grounds = bench.grounds()
     plan, at = bench.plan_of(history, bench.workshop_of(grounds)), bench.now(history)
     walk, day = UnitHistory(plan, history.entries), day_as_of(grounds.day, at)
-    before = state_of(look(walk, at=at))
-    said = compose(EntryContext(plan=plan, state=before, history=history, day=day, at=at))
+    before = look(walk, at=at)
+    said = compose(EntryContext(plan=plan, engine=before, history=history, day=day, at=at))
     refuse_long_texts(said.content)
     entry = Entry(
         number=len(history.entries) + 1,
@@ -115,9 +130,9 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     )
     step = plan.by_address.get(entry.address)
     supply = step.supply if step is not None else Supply.none
-    if seen is not None and (second := refuse_second_answer(unit, before, history.entries, entry, seen)):
+    if seen is not None and (second := refuse_second_answer(unit, before.withdrawn, history.entries, entry, seen)):
         raise Refused(second)
-    complaint = refuse_by_the_day(day, entry.content, supply=supply) or refuse_in(before, entry)
+    complaint = refuse_by_the_day(day, entry.content, supply=supply) or refuse_entry(before, entry)
     complaint = complaint or refuse_second(bench, unit, plan, entry)
     if complaint:
         raise _refusal(complaint, before, entry)
@@ -126,6 +141,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     after = _state_after(walk, entries, at)
     powered = is_under_power(step, entry)
     bench.workbook.append(unit, entry, summary_after(unit, after, entries), alone=powered)
+    bench.just_recorded.keep(entry.uuid, after)
     return _changes(history, unit, uuid, said.words)
 
 
@@ -140,12 +156,12 @@ def _state_after(walk: "UnitHistory", entries: tuple[Entry, ...], at: str) -> "U
     return state_of(look(walk, at=at))
 
 
-def _refusal(complaint: str, before: "UnitState", entry: Entry) -> Refused:
+def _refusal(complaint: str, before: "EngineState", entry: Entry) -> Refused:
     """The refusal to raise: one that time alone takes away says in how many seconds."""
     from benchapp.sequences.interlock.least_times import refuse_hasty, seconds_left
 
     evaluation = before.evaluation
-    if evaluation is None or complaint != refuse_hasty(evaluation, entry):
+    if complaint != refuse_hasty(evaluation, entry):
         return Refused(complaint)
     left = seconds_left(evaluation, entry)
     return TooSoon(complaint, left) if left else Refused(complaint)

@@ -116,11 +116,9 @@ def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "", by
 
     The history is read once: plan, state and lot are of the same entries, whatever another window writes meanwhile.
     """
-    from benchapp.sequences.interlock.fold import fold
-
     history = bench.history(mark)
     plan = bench.plan_of(history)
-    state = fold(plan, history.entries, at=bench.now(history), stage=stage, address=address, by=by)
+    state = bench.state_of(history, plan, at=bench.now(history), stage=stage, address=address, by=by)
     return UnitView(
         mark=mark,
         lot=history.lot,

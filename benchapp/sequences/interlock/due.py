@@ -3,7 +3,7 @@
 A technician may also take one stage across the lot, or choose a step: then the same is asked of that alone.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from benchapp.sequences.answering.instruments import functions_of, meters_for, meters_on_offer
@@ -43,6 +43,11 @@ class EngineState:
     def disposition(self) -> str:
         """The disposition that stands."""
         return current_disposition(self.evaluation)
+
+    @property
+    def withdrawn(self) -> Collection[int]:
+        """The numbers of the answers that were taken back."""
+        return self.evaluation.ledger.withdrawn
 
 
 def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
@@ -240,7 +245,12 @@ def missing_for(rows: Rows, step: PlannedStep) -> tuple[Condition, ...]:
     """The conditions of the interlock that keep this step shut."""
     if step.supply is Supply.none:
         return ()
-    return tuple(row for row in rows[step.supply] if not row.holds and row.id not in AT_HAND)
+    return shutting(rows[step.supply])
+
+
+def shutting(rows: Sequence[Condition]) -> tuple[Condition, ...]:
+    """Those that mark a step as shut."""
+    return tuple(row for row in rows if not row.holds and row.id not in AT_HAND)
 
 
 def too_early(evaluation: StepEvaluation, step: PlannedStep) -> Condition | None:

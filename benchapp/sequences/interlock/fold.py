@@ -12,7 +12,7 @@ from benchapp.sequences.history.stages import not_tested, stage_states
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import AnsweringState, UnitState
 from benchapp.sequences.interlock.dispositions import is_complete, why_not_for_sale
-from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for
+from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for, shutting
 from benchapp.sequences.interlock.live_conditions import interlock
 from benchapp.sequences.interlock.put_right import put_right
 from benchapp.sequences.interlock.way_back import is_energised, is_on_mains
@@ -45,6 +45,22 @@ def look(history: UnitHistory, *, at: str, by: str = "") -> EngineState:
         return replace(state, status=StepStatus.shut, why=missing[0].why or missing[0].words) if missing else state
 
     return EngineState(evaluation=evaluation.with_steps(OnDemand(history.plan.by_address, shut)), rows=rows)
+
+
+def moments_later(state: UnitState, *, at: str, stage: str = "", address: str = "", by: str = "") -> UnitState | None:
+    """What `fold` says of the same entries moments later, for that person and what was chosen; most is as it was.
+
+    None where the interlock has other conditions then, for that person: it is to be folded anew. Between the two times
+    no answer may grow old; whoever asks sees to it.
+    """
+    before = engine_of(state)
+    evaluation = replace(before.evaluation.in_hands_of(by), at=at)
+    rows = dict(interlock(evaluation))
+    if any(shutting(rows[supply]) != shutting(before.rows[supply]) for supply in rows):
+        return None
+    engine = EngineState(evaluation=evaluation, rows=rows)
+    due = find_due(engine, stage=stage, address=address)
+    return replace(state, at=at, due=due, interlock=rows, evaluation=evaluation)
 
 
 def answering_state(engine: EngineState) -> AnsweringState:
