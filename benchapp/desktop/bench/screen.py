@@ -9,7 +9,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QCoreApplication, QEvent, Signal
 from PySide6.QtWidgets import QVBoxLayout
 
 from benchapp.actions.entries.faults import record_event
@@ -147,6 +147,9 @@ class BenchScreen(Screen):
         self.pages.turn_to(name)
         self._show_hints()
         page.take_focus()
+        # Laid out before it is painted for the first time: else each page is painted twice.
+        for _ in range(2):  # a scroll bar that goes asks for a second round
+            QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
         self.turned.emit(name)
 
     def _make_ready(self) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import sign_for
+from benchapp.desktop.widgets.kept_painting import KeptPaintings
 from benchapp.desktop.widgets.sign import paint_sign
 from benchapp.desktop.words import tr
 
@@ -30,6 +31,7 @@ class StageStrip(QWidget):
         self.setObjectName("stage-strip")
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self._look = look
+        self._painted = KeptPaintings(self, look)
         self._stages: tuple[StageMark, ...] = ()
 
     def show_stages(self, stages: Sequence[StageMark]) -> None:
@@ -51,12 +53,14 @@ class StageStrip(QWidget):
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.drawPixmap(0, 0, self._painted.of(self._stages, self.size(), self._paint))
+        painter.end()
+
+    def _paint(self, painter: QPainter) -> None:
         left = 0.0
         for stage, width in zip(self._stages, self._widths(), strict=True):
             self._paint_stage(painter, stage, QRectF(left, 1, width, self.height() - 2))
             left += width
-        painter.end()
 
     def _widths(self) -> list[float]:
         """A width for each stage: with its title where all fit, else shared out with the one at hand in full."""

@@ -1,20 +1,17 @@
 """Shows one picture on a card, painted once for each size and look and kept."""
 
-from collections import OrderedDict
-
 from PySide6.QtCore import QPointF, QRectF, QSize
 from PySide6.QtGui import QAccessible, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.pictures.picture import Picture
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.kept_painting import KeptPaintings
 from benchapp.desktop.widgets.points import PointsView
 from benchapp.desktop.widgets.scrolling import height_in_sight
 from benchapp.desktop.widgets.spoken import tell_value
 from benchapp.desktop.words import tr
 
-_KEPT = 12
-"""pictures that are kept painted"""
 _EDGE = 6.0
 
 
@@ -29,7 +26,7 @@ class PictureView(PointsView):
         self.setAccessibleName(tr("Picture"))
         self._look = look
         self._picture: Picture | None = None
-        self._painted: OrderedDict[object, QPixmap] = OrderedDict()
+        self._painted = KeptPaintings(self, look)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.hide()
 
@@ -71,27 +68,12 @@ class PictureView(PointsView):
 
     def _rendered(self, picture: Picture) -> QPixmap:
         """The picture as it was painted before for this size and look, else painted now."""
-        room = self.seen_height()
-        look, ratio = self._look, self.devicePixelRatioF()
-        key = (picture, self.width(), room, ratio, look.tokens.ground, look.tokens.ink, look.percent)
-        found = self._painted.get(key)
-        if found is None:
-            found = self._painted[key] = self._paint(picture, QSize(self.width(), room), ratio)
-            while len(self._painted) > _KEPT:
-                self._painted.popitem(last=False)
-        self._painted.move_to_end(key)
-        return found
+        size = QSize(self.width(), self.seen_height())
+        return self._painted.of(picture, size, lambda painter: self._paint(painter, picture, size))
 
-    def _paint(self, picture: Picture, size: QSize, ratio: float) -> QPixmap:
-        pixmap = QPixmap(size * ratio)
-        pixmap.setDevicePixelRatio(ratio)
-        pixmap.fill(self._look.colour("ground"))
-        painter = QPainter(pixmap)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    def _paint(self, painter: QPainter, picture: Picture, size: QSize) -> None:
         painter.setPen(QPen(self._look.colour("line"), 1.5))
         painter.setBrush(self._look.colour("sheet"))
         card = QRectF(QPointF(1, 1), QPointF(size.width() - 1, size.height() - 1))
         painter.drawRoundedRect(card, _EDGE, _EDGE)
         picture.paint(painter, card.adjusted(_EDGE * 2, _EDGE * 2, -_EDGE * 2, -_EDGE * 2), self._look)
-        painter.end()
-        return pixmap

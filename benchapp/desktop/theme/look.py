@@ -36,6 +36,7 @@ class Look(QObject):
         self._hints = QGuiApplication.styleHints()  # kept: what hangs on it goes with it
         self._wishes = self._hints.accessibility()
         self.tokens: Tokens = LIGHT
+        self._fonts: dict[tuple[float, bool], QFont] = {}
         _be_sure_of_a_font(application)
         self._base = max(BASE_POINTS, application.font().pointSizeF())
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
@@ -110,10 +111,12 @@ class Look(QObject):
 
     def font(self, factor: float = 1.0, *, bold: bool = False) -> QFont:
         """A font `factor` times the running text."""
-        font = QFont(self._application.font())
-        font.setPointSizeF(self.points(factor))
-        font.setBold(bold)
-        return font
+        made = self._fonts.get((factor, bold))
+        if made is None:
+            made = self._fonts[factor, bold] = QFont(self._application.font())
+            made.setPointSizeF(self.points(factor))
+            made.setBold(bold)
+        return QFont(made)  # shares what was worked out of it, and is the caller's own
 
     def colour(self, token: str) -> QColor:
         """The colour of a token by name."""
@@ -122,6 +125,7 @@ class Look(QObject):
     def apply(self) -> None:
         """Lay colours and text size on the application and tell those who paint by themselves."""
         self.tokens = _SETS[self.dark, self.contrast]
+        self._fonts.clear()
         font = self._application.font()
         font.setPointSizeF(self.points())
         self._application.setFont(font)

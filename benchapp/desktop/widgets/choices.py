@@ -25,6 +25,8 @@ _LARGER = 1.15
 _SIGNED = 7.2
 """width of a sign with its word, or of the caps of a row, in heights of a line"""
 _LEAST_CAPS = 1.6
+_HEIGHTS = 256
+"""heights of rows that a list keeps"""
 _BAR = 0.8
 """height of the bar of a share, in heights of a line"""
 
@@ -129,6 +131,7 @@ class ChoiceList(QListView):
     def _grow(self) -> None:
         """Rows are read from where the hands are: a little larger than running text."""
         self.setFont(self._look.font(_LARGER))
+        self._painter.forget_heights()
         self.scheduleDelayedItemsLayout()
         self._fit()
 
@@ -242,6 +245,8 @@ class _RowPainter(QStyledItemDelegate):
         super().__init__(view)
         self._look = look
         self._view = view
+        self._heights: dict[tuple[Row, int], int] = {}
+        """by row and width of the list: Qt asks many times while a page is laid out"""
 
     def sizeHint(self, _option: QStyleOptionViewItem, index: Index) -> QSize:
         return QSize(self._view.viewport().width(), self.height_of(index.data(_ROW)))
@@ -252,6 +257,18 @@ class _RowPainter(QStyledItemDelegate):
         Else a list that just fits grows with its scroll bar and shrinks without it, for ever.
         """
         width = self._view.width() - 2 * self._view.frameWidth() - self._view.verticalScrollBar().sizeHint().width()
+        found = self._heights.get((row, width))
+        if found is None:
+            if len(self._heights) >= _HEIGHTS:
+                self._heights.clear()
+            found = self._heights[row, width] = self._height_at(width, row)
+        return found
+
+    def forget_heights(self) -> None:
+        """Text of another size needs other heights."""
+        self._heights.clear()
+
+    def _height_at(self, width: int, row: Row) -> int:
         metrics = QFontMetrics(self._look.font(_LARGER))
         line = metrics.height()
         space = QRect(0, 0, int(max(width - self._left(row, line) - line, line * 6)), 10000)

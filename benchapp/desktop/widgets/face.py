@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.face_painter import FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, probe_word, say_touch
+from benchapp.desktop.widgets.kept_painting import KeptPaintings
 from benchapp.desktop.widgets.points import Point, PointsView
 from benchapp.desktop.widgets.scrolling import height_in_sight
 from benchapp.desktop.widgets.spoken import tell_value
@@ -31,6 +32,7 @@ class FaceView(PointsView):
         super().__init__(parent)
         self.setObjectName(name)
         self._look = look
+        self._painted = KeptPaintings(self, look)
         self._parts: tuple[FacePart, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
@@ -70,11 +72,14 @@ class FaceView(PointsView):
         return QSize(line * 8, int(line * 6.5) * max(1, len(self._parts)))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
+        size = QSize(self.width(), self._room())
         painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.drawPixmap(0, 0, self._painted.of(self._parts, size, self._paint))
+        painter.end()
+
+    def _paint(self, painter: QPainter) -> None:
         for part, box in zip(self._parts, self._boxes(), strict=True):
             FacePainter(painter, self._look, box).paint(part)
-        painter.end()
 
     def _boxes(self) -> list[QRectF]:
         """Where each part is drawn: side by side or one above the other, as the faces come out larger."""

@@ -1,15 +1,21 @@
 """Which keys do what on this page, always in sight."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from html import escape
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
+from PySide6.QtCore import QPoint, QRect, QSize, Qt
+from PySide6.QtGui import QAccessible, QFont, QFontMetrics, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QSizePolicy, QStyle, QWidget
 
 from benchapp.desktop.keys import KEYS, action_at_hand, key_text
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.kept_painting import KeptPaintings
 from benchapp.desktop.words import tr
+
+_EDGE = 2
+"""pixels above, below and between the lines"""
+_KEPT = 32
+"""layouts of hints that are kept"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,11 +42,13 @@ def numbered(rows: Sequence[str]) -> tuple[Hint, ...]:
     return tuple(Hint(key=str(number), words=words, placed=True) for number, words in enumerate(rows, 1))
 
 
-class KeyHints(QLabel):
-    """A line of keys that wraps when the text is large.
+class KeyHints(QWidget):
+    """Lines of keys, as many as the width asks for, each with a cap and what it does.
 
     Where it `clicks`, a click on a hint does what its key does: for screens whose hints are no answers.
     """
+
+    spoken_role = QAccessible.Role.StaticText
 
     def __init__(
         self, look: Look, name: str = "key-hints", parent: QWidget | None = None, *, clicks: bool = False
@@ -48,48 +56,124 @@ class KeyHints(QLabel):
         super().__init__(parent)
         self.setObjectName(name)
         self.setAccessibleName(tr("Keys"))
-        self.setTextFormat(Qt.TextFormat.RichText)
-        self.setWordWrap(True)
-        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+        self.setMouseTracking(clicks)
         self._look, self._clicks = look, clicks
-        if clicks:
-            self.setTextInteractionFlags(Qt.TextInteractionFlag.LinksAccessibleByMouse)
-            self.linkActivated.connect(self._do)
         self._hints: tuple[Hint, ...] = ()
-        look.changed.connect(self._render)
+        self._painted = KeptPaintings(self, look)
+        self._laid_out: dict[object, tuple[Placed, ...]] = {}
+        look.changed.connect(self.updateGeometry)
 
     def show_hints(self, hints: Sequence[Hint]) -> None:
         """Show these keys."""
         if tuple(hints) != self._hints:
             self._hints = tuple(hints)
-            self._render()
+            self.setAccessibleDescription("; ".join(f"{hint.key}: {hint.words}" for hint in self._shown()))
+            self.updateGeometry()
+            self.update()
 
     def hints(self) -> tuple[Hint, ...]:
         """The keys of the page: those shown here and those whose caps stand on their controls."""
         return self._hints
 
-    def _render(self) -> None:
-        tokens = self._look.tokens
-        cap = f"background-color:{tokens.sheet};color:{tokens.ink};font-weight:bold"
-        caps = [
-            self._way(hint, f'<span style="{cap}">&nbsp;{_solid(hint.key)}&nbsp;</span>&nbsp;{_solid(hint.words)}')
-            for hint in self._hints
-            if not hint.placed
-        ]
-        self.setText(" &nbsp;&nbsp; ".join(caps))
+    def place_of(self, key: str) -> QRect:
+        """Where the hint of the key with that id stands; nowhere where it is not shown."""
+        return next((one.cap.united(one.words) for one in self._places(self.width()) if one.hint.id == key), QRect())
 
-    def _way(self, hint: Hint, drawn: str) -> str:
-        """The hint, to be clicked where an action of the screen stands behind it."""
-        if not self._clicks or not hint.id or KEYS[hint.id].typed:
-            return drawn
-        return f'<a href="{escape(hint.id)}" style="color:{self._look.tokens.ink}">{drawn}</a>'
+    def _shown(self) -> tuple[Hint, ...]:
+        return tuple(hint for hint in self._hints if not hint.placed)
 
-    def _do(self, key: str) -> None:
-        found = action_at_hand(self.window(), (key,))
+    # room
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        places = self._places(width)
+        return (max(one.cap.united(one.words).bottom() for one in places) + _EDGE + 1) if places else 0
+
+    def sizeHint(self) -> QSize:
+        width = self.width()
+        return QSize(self.fontMetrics().height() * 20, self.heightForWidth(width))
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(0, self.sizeHint().height())
+
+    def _places(self, width: int) -> tuple["Placed", ...]:
+        shown, plain = self._shown(), self.font()
+        key = (shown, width, plain.key())
+        if key not in self._laid_out:
+            if len(self._laid_out) >= _KEPT:
+                self._laid_out.clear()
+            bold = QFont(plain)
+            bold.setBold(True)
+            self._laid_out[key] = tuple(_flow(shown, width, QFontMetrics(bold), QFontMetrics(plain)))
+        return self._laid_out[key]
+
+    # painting
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.drawPixmap(0, 0, self._painted.of(self._shown(), self.size(), self._paint))
+        painter.end()
+
+    def _paint(self, painter: QPainter) -> None:
+        plain, bold = self.font(), self.font()
+        bold.setBold(True)
+        ink = self._look.colour("ink")
+        for one in self._places(self.width()):
+            cap, words = (QStyle.visualRect(self.layoutDirection(), self.rect(), box) for box in (one.cap, one.words))
+            painter.fillRect(cap, self._look.colour("sheet"))
+            painter.setPen(ink)
+            painter.setFont(bold)
+            painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, one.hint.key)
+            painter.setFont(plain)
+            painter.drawText(words, int(Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap), one.hint.words)
+
+    # mouse
+    def _way_at(self, place: QPoint) -> str:
+        """The id of the key whose hint is there, where an action of the screen stands behind it; else empty."""
+        if not self._clicks:
+            return ""
+        mirrored = QStyle.visualPos(self.layoutDirection(), self.rect(), place)
+        found = (one.hint.id for one in self._places(self.width()) if one.cap.united(one.words).contains(mirrored))
+        return next((key for key in found if key and not KEYS[key].typed), "")
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """The hand says what can be clicked."""
+        found = self._way_at(event.position().toPoint())
+        self.setCursor(Qt.CursorShape.PointingHandCursor if found else Qt.CursorShape.ArrowCursor)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """A click on a hint is its key."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        found = action_at_hand(self.window(), (self._way_at(event.position().toPoint()),))
         if found is not None:
             found[1]()
 
 
-def _solid(words: str) -> str:
-    """The words as markup that does not break within a hint."""
-    return escape(words).replace(" ", "&nbsp;")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """A hint with the places of its cap and of its words, read from the left."""
+
+    hint: Hint
+    cap: QRect
+    words: QRect
+
+
+def _flow(hints: Sequence[Hint], width: int, bold: QFontMetrics, plain: QFontMetrics) -> Iterator[Placed]:
+    """Each hint whole on a line where it fits; words that are wider than a line wrap beside their cap."""
+    line = plain.height()
+    left, top, tall = 0, _EDGE, line
+    for hint in hints:
+        cap = bold.horizontalAdvance(hint.key) + line // 2
+        gap, room = line // 3, max(width - cap - line // 3, line)
+        words = plain.boundingRect(QRect(0, 0, room, 10000), Qt.TextFlag.TextWordWrap, hint.words)
+        wide = plain.horizontalAdvance(hint.words) + 1
+        if left and left + cap + gap + wide > width:
+            left, top, tall = 0, top + tall + _EDGE, line
+        wide, high = (wide, line) if wide <= room else (room, words.height())
+        tall = max(tall, high)
+        yield Placed(hint=hint, cap=QRect(left, top, cap, line), words=QRect(left + cap + gap, top, wide, high))
+        left += cap + gap + wide + line

@@ -1,22 +1,46 @@
 """How a sign is drawn: the shapes of `theme.signs`, for widgets and for cells of a table."""
 
+from functools import lru_cache
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPaintEvent, QPen, QPixmap, QPolygonF, QTransform
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import Shape, Sign, sign_for
 from benchapp.desktop.words import tr
 
+_UNSCALED = (QTransform.TransformationType.TxNone, QTransform.TransformationType.TxTranslate)
 _GAP = 0.45  # between shape and word, in heights of the shape
 
 
 def paint_sign(painter: QPainter, box: QRectF, shape: Shape, colour: QColor, ground: QColor) -> None:
     """Draw the shape filling the largest square inside `box`; marks on a filled shape are drawn in `ground`."""
+    side = min(box.width(), box.height())
+    if painter.transform().type() in _UNSCALED:
+        ratio = painter.device().devicePixelRatio()
+        kept = _kept(shape, colour.rgba(), ground.rgba(), round(side * ratio), ratio)
+        painter.drawPixmap(box.center() - QPointF(side, side) / 2, kept)
+        return
+    _draw(painter, box.center(), side, shape, colour, ground)
+
+
+@lru_cache(maxsize=256)
+def _kept(shape: Shape, colour: int, ground: int, pixels: int, ratio: float) -> QPixmap:
+    """The shape in a square of so many pixels: a page has many of a few."""
+    pixmap = QPixmap(pixels, pixels)
+    pixmap.setDevicePixelRatio(ratio)
+    pixmap.fill(Qt.GlobalColor.transparent)
+    painter, side = QPainter(pixmap), pixels / ratio
+    _draw(painter, QPointF(side, side) / 2, side, shape, QColor.fromRgba(colour), QColor.fromRgba(ground))
+    painter.end()
+    return pixmap
+
+
+def _draw(painter: QPainter, middle: QPointF, side: float, shape: Shape, colour: QColor, ground: QColor) -> None:
     painter.save()
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    side = min(box.width(), box.height())
-    painter.translate(box.center())
+    painter.translate(middle)
     painter.scale(side / 20, side / 20)
     _Brush(painter, colour, ground).draw(shape)
     painter.restore()

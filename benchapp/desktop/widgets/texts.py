@@ -28,6 +28,7 @@ class PlainLabel(QLabel):
     """A label that shows any text as it stands: in the reader's language, never as markup."""
 
     def __init__(self, words: str = "", parent: QWidget | None = None) -> None:
+        self._heights: dict[tuple[str, int], int] = {}
         super().__init__(visible(shown(words), keep=_KEPT), parent)
         self.setTextFormat(Qt.TextFormat.PlainText)
 
@@ -35,7 +36,23 @@ class PlainLabel(QLabel):
         """Show these words."""
         super().setText(visible(shown(words), keep=_KEPT))
 
+    def heightForWidth(self, width: int) -> int:
+        """The height of the words at that width: Qt asks many times while a page is laid out, and breaks lines anew."""
+        found = self._heights.get((self.text(), width))
+        if found is None:
+            if len(self._heights) >= _HEIGHTS:
+                self._heights.clear()
+            found = self._heights[self.text(), width] = super().heightForWidth(width)
+        return found
 
+    def changeEvent(self, event: QEvent) -> None:
+        """With another font or style the words need other heights."""
+        self._heights.clear()
+        super().changeEvent(event)
+
+
+_HEIGHTS = 64
+"""heights of texts that a label keeps"""
 _KEPT = "\n\t"
 """What may stand in our own words on screen."""
 
