@@ -26,7 +26,10 @@ def test_the_arrow_keys_mark_another_suspect_and_it_is_the_one_taken_over(search
     searching.strike("Ctrl+Enter")
     assert searching.page.name == "fault"
     assert searching.page.part.part() == second.part
-    assert searching.page.words.text() == f"{second.words[0].upper()}{second.words[1:]}."
+    words = searching.page.words.text()
+    assert words.startswith(f"{second.words[0].upper()}{second.words[1:]}.")
+    assert all(reading in words for reading in second.speaks_for)
+    assert not any(reading in words for reading in second.speaks_against)
 
 
 def test_every_suspect_can_be_brought_into_sight_by_keys(searching):
