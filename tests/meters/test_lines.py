@@ -10,10 +10,11 @@ import pytest
 
 from benchapp.judgement.meters.functions import Function
 from benchapp.meters.lines import LineInstrument, reading_of
-from benchapp.meters.problems import MeterProblem
+from benchapp.meters.problems import MeterProblem, NothingSent
 from benchapp.meters.scpi import ScpiInstrument
 from benchapp.quantities.quantity import Bound
 from demo.simulated_meter import SimulatedMeter
+from demo.simulated_sender import SimulatedSender
 from tests.meters.records import record
 
 WIRE = """
@@ -89,12 +90,90 @@ def test_a_meter_that_sends_by_itself_is_read_from_a_serial_port(port):
         sender.join()
 
 
-def test_a_serial_meter_that_is_silent_is_a_sentence(port):
-    with (
-        LineInstrument(record(WIRE.replace("/dev/none", port[1])), patience=0.3) as instrument,
-        pytest.raises(MeterProblem, match=r"sent nothing within 0\.3 s"),
-    ):
+def test_a_serial_meter_that_is_silent_is_a_sentence_and_is_listened_to_all_the_same(port):
+    meter, name = port
+    with LineInstrument(record(WIRE.replace("/dev/none", name)), patience=0.3) as instrument:
         instrument.prepare(Function.dc_voltage)
+        for _ in range(2):
+            with pytest.raises(NothingSent, match="has sent nothing for a while"):
+                instrument.read(Function.dc_voltage)
+        os.write(meter, b"DC 12.30 V\r\n")
+        assert instrument.read(Function.dc_voltage).reading.si == 12.3
+
+
+def test_a_polled_meter_that_is_silent_is_asked_on_a_link_of_its_own(port):
+    asked = WIRE.replace("/dev/none", port[1]) + 'asks: "?"\n'
+    with (
+        LineInstrument(record(asked), patience=0.3) as instrument,
+        pytest.raises(MeterProblem, match=r"did not answer “\?” within 0\.3 s"),
+    ):
+        instrument.read(Function.dc_voltage)
+
+
+def test_half_a_line_waits_for_its_other_half(port):
+    """12.30 V is never read as 2.30 V."""
+    meter, name = port
+    wire = WIRE.replace("/dev/none", name).replace("{function} ", "")
+    with LineInstrument(record(wire), patience=0.3) as instrument:
+        instrument.prepare(Function.dc_voltage)
+        os.write(meter, b"1")
+        time.sleep(0.05)
+        with pytest.raises(NothingSent):
+            instrument.read(Function.dc_voltage)
+        os.write(meter, b"2.30 V\r\n")
+        assert instrument.read(Function.dc_voltage).reading.si == 12.3
+
+
+def sent_before_it_is_asked_for(address, send):
+    """While no page asks, a meter that sends goes on."""
+    with LineInstrument(record(WIRE.replace("ASRL/dev/none::INSTR", address)), patience=0.3) as instrument:
+        instrument.prepare(Function.dc_voltage)
+        send()
+        assert instrument.read(Function.dc_voltage).reading.si == 111.0
+        for _ in range(3):
+            send()
+        instrument.prepare(Function.dc_voltage)
+        with pytest.raises(NothingSent):
+            instrument.read(Function.dc_voltage)
+
+
+def test_lines_that_a_port_got_before_it_was_asked_for_are_no_readings(port):
+    meter, name = port
+
+    def send():
+        os.write(meter, b"DC 111.0 V\r\n")
+        time.sleep(0.05)  # the system carries it over
+
+    sent_before_it_is_asked_for(f"ASRL{name}::INSTR", send)
+
+
+def test_lines_that_a_socket_got_before_it_was_asked_for_are_no_readings():
+    sender = SimulatedSender(lambda: "DC 111.0 V")
+
+    def send():
+        before = len(sender.sent)
+        sender.press()
+        while len(sender.sent) == before:
+            time.sleep(0.005)
+
+    try:
+        sent_before_it_is_asked_for(f"TCPIP::127.0.0.1::{sender.start()}::SOCKET", send)
+    finally:
+        sender.stop()
+
+
+def test_the_line_under_way_when_it_is_asked_for_is_no_reading(port):
+    meter, name = port
+    with LineInstrument(record(WIRE.replace("/dev/none", name)), patience=2.0) as instrument:
+        instrument.prepare(Function.dc_voltage)
+        os.write(meter, b"DC 1.0 V\r\nDC 111")
+        time.sleep(0.05)
+        ended = threading.Timer(0.1, os.write, (meter, b".0 V\r\n"))
+        ended.start()
+        instrument.prepare(Function.dc_voltage)
+        os.write(meter, b"DC 2.0 V\r\n")
+        assert instrument.read(Function.dc_voltage).reading.si == 2.0
+        ended.join()
 
 
 def test_what_lay_in_the_port_before_it_was_opened_is_no_answer(port):

@@ -33,7 +33,8 @@ class WiresDialog(AskingDialog):
         self._context = context
         self._live = LiveMeter()
         self._live.arrived.connect(self._show_reading)
-        self._live.failed.connect(self.complain)
+        for none in (self._live.failed, self._live.silent):
+            none.connect(self.complain)
         self._asking = 0
         self._tried: MeterRecord | None = None
         self._identity = ("", "")

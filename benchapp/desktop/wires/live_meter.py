@@ -4,6 +4,7 @@ Only plain values cross threads. The thread ends when another meter is begun, or
 """
 
 import threading
+import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -41,6 +42,8 @@ class LiveMeter(QObject):
     """the meter stood on another function, and was set through the wire"""
     failed = Signal(object)
     """a sentence; it is tried again"""
+    silent = Signal(object)
+    """a sentence: nothing was sent for a while, and it is listened to all the same"""
     _came = Signal(int, str, object)
 
     def __init__(self) -> None:
@@ -81,6 +84,8 @@ class LiveMeter(QObject):
             self.arrived.emit(value)
         elif what == "set":
             self.was_set.emit()
+        elif what == "silent":
+            self.silent.emit(value)
         else:
             self.failed.emit(value)
 
@@ -94,6 +99,7 @@ class _Reader:
         self._asked: _Asked | None = None
         self._over = False
         self._was_ready = 0
+        self._heard = 0.0
         self._changed = threading.Condition()
         self._instrument: Instrument | None = None
         self._thread = threading.Thread(target=self._run, name=f"meter {record.meter}", daemon=True)
@@ -132,15 +138,22 @@ class _Reader:
             return None if self._over else self._asked
 
     def _once(self, instrument: "Instrument", asked: _Asked, ready: _Asked | None) -> tuple[_Asked | None, float]:
-        from benchapp.meters.problems import MeterProblem
+        from benchapp.meters.problems import MeterProblem, NothingSent
 
         try:
             # Once it stood as asked, whoever turns it means it: it is not turned back from afar.
             may_set = asked.may_set and self._was_ready != asked.ticket
-            if asked is not ready and instrument.prepare(asked.function, may_set=may_set):
-                self._came(asked.ticket, "set", None)
+            if asked is not ready:
+                if instrument.prepare(asked.function, may_set=may_set):
+                    self._came(asked.ticket, "set", None)
+                self._heard = time.monotonic()
             self._was_ready = asked.ticket
             self._came(asked.ticket, "reading", instrument.read(asked.function))
+            self._heard = time.monotonic()
+        except NothingSent as silence:
+            if time.monotonic() - self._heard > PATIENCE:
+                self._heard = time.monotonic()
+                self._came(asked.ticket, "silent", silence.sentence)
         except MeterProblem as problem:
             self._came(asked.ticket, "problem", problem.sentence)
             return None, AFTER_PROBLEM

@@ -78,6 +78,7 @@ class WireStrip(QFrame):
         self._flash.timeout.connect(lambda: restyle(self.shows, "head"))
         self._live.arrived.connect(self._see)
         self._live.failed.connect(self._fail)
+        self._live.silent.connect(self._miss)
         self._live.was_set.connect(self._say_set)
         self.hide()
 
@@ -206,6 +207,14 @@ class WireStrip(QFrame):
             said = tr("It was set to {function} through the wire: leads that were nulled are nulled again first.")
             stays = self.says.text() if self._rule is None else ""  # why it is taken by key is said as long as it is so
             self.says.setText(f"{stays} {said.format(function=self._function)}".strip())
+
+    def _miss(self, sentence: str) -> None:
+        """A tester sends when its own key is pressed and keeps what it showed; another that is silent shows nothing."""
+        from benchapp.judgement.meters.wire import DRIVES_THE_UNIT
+
+        if self._record is None or (self._function in DRIVES_THE_UNIT and self._last is not None):
+            return
+        self._fail(sentence)
 
     def _fail(self, sentence: str) -> None:
         """What was read before says nothing any more: the probes may be anywhere."""
