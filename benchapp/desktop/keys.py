@@ -77,7 +77,7 @@ TABLE = (
     *_keys(
         "lots",
         ("new lot", "Ctrl+N", "new lot"),
-        ("print lot", "Ctrl+P", "print the tags of the lot"),
+        ("print lot", "Ctrl+P", "print tags or stickers of the lot"),
         ("lot units", "Ctrl+Shift+D", "this lot: more units, another lot, another design"),
         ("lot tags", "Ctrl+E", "tags of the lot as PDF"),
         ("unit photos", "Ctrl+Shift+G", "photos of units"),

@@ -101,7 +101,7 @@ def test_a_label_sheet_is_checked_too(capsys, tmp_path):
     file.write_text("label sheet: tiny\ntitle: Tiny\npage: {width: 50, height: 50}\ncolumns: 5\n")
     code, out, _ = check(capsys, file)
     assert code == 1
-    assert "a tag needs at least" in out
+    assert "a sticker needs at least" in out
 
 
 @pytest.mark.parametrize("location", ["nowhere", "."])
