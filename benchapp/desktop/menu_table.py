@@ -29,7 +29,7 @@ MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
         "&Bench",
         (
-            *("opening", "new lot", "lot units", "unit photos", "lot in one look", "sweep", LINE),
+            *("opening", "new lot", "lot units", "unit photos", "lot designs", "lot in one look", "sweep", LINE),
             *("next", "again", "outcome", "destroyed", "mark anew", "event", "search", LINE),
             *("meter", "range", "budget", "choose photos", "facts", "record", "pins", LINE),
             *("back", "hazard"),

@@ -58,6 +58,7 @@ class NewLotDialog(AskingDialog):
         self.add = self.key_button("new-lot-add", "add units", self._add)
         self.take_out = self.key_button("new-lot-take-out", "row out", self._take_out)
         self.take_out.hide()
+        self.look_at = self.key_button("new-lot-look", "this design", self._look_at)
         self.describe = self.key_button("new-lot-describe", "new design", self._describe)
         self.left_out, self.own_texts = label("new-lot-left-out", "quiet"), label("new-lot-own-texts", "quiet")
         self.left_out.hide()
@@ -92,7 +93,7 @@ class NewLotDialog(AskingDialog):
             (self.note, "new-lot-note", tr("Note")),
         )
         keys = QVBoxLayout()
-        for one in (self.describe, self.add, self.take_out, self.from_list):
+        for one in (self.look_at, self.describe, self.add, self.take_out, self.from_list):
             keys.addWidget(one, alignment=Qt.AlignmentFlag.AlignLeft)
         also = QVBoxLayout()
         for one in (self.and_print, self.and_photos):
@@ -116,6 +117,18 @@ class NewLotDialog(AskingDialog):
         self.group.taken = bench.workbook.marks()
         self._context.tasks.read(bench.reread_files, then=self._offer, refused=self.complain)
         (self.equipment if self._into else self.name).setFocus()
+
+    def _look_at(self) -> None:
+        """The design at hand, drawn, with the readings that its route plans."""
+        from benchapp.desktop.lots.design_look import DesignLookDialog
+
+        equipment, route = self.equipment.currentData(), self.route.currentData()
+        if equipment is None or route is None:
+            return
+        dialog = DesignLookDialog(self._context, self, [(str(equipment), str(route), "")])
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+        dialog.begin()
 
     def _describe(self) -> None:
         """Describe a design of the workshop's own, and choose it for the units that are being typed."""

@@ -25,6 +25,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
+    from benchapp.desktop.lots.design_look import DesignLookDialog
     from benchapp.desktop.lots.list_dialog import LotListDialog
     from benchapp.desktop.lots.lot_units import LotUnitsDialog
     from benchapp.desktop.lots.new_lot import NewLotDialog
@@ -132,6 +133,7 @@ class LotsScreen(Screen):
         self._context.change_signals.changed.connect(self._hear)
         add_action(self, "new lot", self.open_new_lot)
         add_action(self, "lot units", self.open_units)
+        add_action(self, "lot designs", self.open_design)
         add_action(self, "unit photos", self.open_photos)
         add_action(self, "lot tags", self.export_tags)
         add_action(self, "sweep", self.choose_stage)
@@ -222,6 +224,21 @@ class LotsScreen(Screen):
             return None
         dialog = UnitPhotosDialog(self._context, self, units, at_hand or self.board.mark())
         self._open(dialog)
+        return dialog
+
+    def open_design(self) -> "DesignLookDialog | None":
+        """The designs of this lot, drawn, that of the unit at hand first."""
+        from benchapp.desktop.lots.design_look import DesignLookDialog
+
+        at_hand = self.mark()
+        units = sorted(self._context.bench.units(self.lot()), key=lambda one: one.mark != at_hand) if at_hand else []
+        designs = {(one.equipment, one.route): one.mark for one in reversed(units)}
+        if not designs:
+            return None
+        shown = [(equipment, route, mark) for (equipment, route), mark in reversed(designs.items())]
+        dialog = DesignLookDialog(self._context, self, shown)
+        self._open(dialog)
+        dialog.begin()
         return dialog
 
     def _open(self, dialog: QDialog) -> None:
@@ -322,6 +339,7 @@ class LotsScreen(Screen):
         super().showEvent(event)
 
 
+_BESIDE = ("heads", "another lot", "unit photos", "lot designs", "print lot", "opening")
 _ON_BUTTONS = ("new lot", "sweep", "lot in one look", "lot units", "lot tags")
 
 
@@ -330,7 +348,7 @@ def _hints(*, looks: bool) -> list[Hint]:
     if looks:
         return [hint("leave look", tr("back to the board")), hint("rows", tr("read on")), *placed]
     taken = hint("enter", tr("take the unit, or the stage from its column head"))
-    others = (hint(one, minor=True) for one in ("heads", "another lot", "unit photos", "print lot", "opening"))
+    others = (hint(one, minor=True) for one in _BESIDE)
     return [taken, hint("search board"), *others, *placed]
 
 
