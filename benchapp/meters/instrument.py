@@ -14,7 +14,7 @@ from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.meters.records import MeterRecord
 from benchapp.judgement.meters.wire import DRIVES_THE_UNIT
 from benchapp.meters.links import Link, OpenLink, SocketLink, open_link
-from benchapp.meters.problems import BY_HAND, MeterProblem
+from benchapp.meters.problems import BY_HAND, MeterProblem, NothingSent
 from benchapp.meters.sent_reading import SentReading
 from benchapp.words import say
 
@@ -139,6 +139,8 @@ class Instrument:
     def _carefully(self, work: Callable[[], T]) -> T:
         try:
             return work()
+        except NothingSent:
+            raise
         except MeterProblem:
             self.close()
             raise

@@ -1,5 +1,6 @@
 """A meter that sends a line for each reading, by itself or when asked; the line is described in its record."""
 
+from contextlib import suppress
 from decimal import Decimal, InvalidOperation
 
 from benchapp.judgement.meters.functions import Function, kind_of
@@ -7,7 +8,8 @@ from benchapp.judgement.meters.line_pattern import read_line
 from benchapp.judgement.meters.wire import Wire
 from benchapp.meters.answers import quoted
 from benchapp.meters.instrument import Instrument, now
-from benchapp.meters.problems import BY_HAND, MeterProblem
+from benchapp.meters.links import Link
+from benchapp.meters.problems import BY_HAND, MeterProblem, NothingSent
 from benchapp.meters.sent_reading import SentReading
 from benchapp.quantities.entry import read_reading
 from benchapp.quantities.problems import EntryProblem
@@ -15,20 +17,50 @@ from benchapp.quantities.quantity import Bound, Reading
 from benchapp.quantities.units import known_unit
 from benchapp.words import say
 
+UNDER_WAY = 0.2
+"""seconds in which a line that was under way is over: at 1,200 baud one of twenty signs takes that long"""
+LISTENS = 0.25
+"""seconds of one look for a line: so soon another page can ask for something else"""
+
 
 class LineInstrument(Instrument):
-    """Nothing sets it but its dial: what each line says of its unit and function is held against the step."""
+    """Nothing sets it but its dial: what each line says of its unit and function is held against the step.
+
+    One that is only listened to may be silent for as long as nobody presses its key.
+    """
 
     def _prepare(self, function: Function, *, may_set: bool) -> bool:  # noqa: ARG002 - nothing sets it but its dial
-        self._connected()
+        fresh = self._link is None
+        link = self._connected()
+        if not self.wire.asks and (link.forget() or fresh):
+            self._pass_over(link)
         self._ready_for = function
-        if not self.wire.asks:
-            self._line("sent nothing")  # the line under way when the port was opened has lost its beginning
         return False
 
+    def _pass_over(self, link: Link) -> None:
+        """The line under way began before it was asked for, or has lost its beginning when the port was opened."""
+        with suppress(TimeoutError):
+            link.line(UNDER_WAY)
+        if link.forget():
+            link.line(self.patience)
+
     def _read(self, function: Function) -> SentReading:
-        sent = self._ask(self.wire.asks) if self.wire.asks else self._line("sent nothing")
+        sent = self._ask(self.wire.asks) if self.wire.asks else self._listen()
         return SentReading(sent=sent, reading=reading_of(self.wire, sent, function), at=now())
+
+    def _listen(self) -> str:
+        """The next line that it sends; raises NothingSent where none comes for a while, and the link stays."""
+        try:
+            return self._connected().line(min(self.patience, LISTENS))
+        except TimeoutError:
+            raise NothingSent(
+                say(
+                    "{place} has sent nothing for a while. Where it sends at the press of its own key, press that; "
+                    "else look whether it is on and sends. {BY_HAND}",
+                    place=self.place,
+                    BY_HAND=BY_HAND,
+                )
+            ) from None
 
 
 def reading_of(wire: Wire, line: str, function: Function) -> Reading:

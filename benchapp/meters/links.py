@@ -15,6 +15,8 @@ from benchapp.words import say
 
 LONGEST_LINE = 4096
 """bytes; what is asked here is answered by one number or a few words"""
+LOOKS = 0.01
+"""seconds between two looks at a serial port"""
 MISSING = say(
     "USB and serial ports are reached through two packages that are not installed. Run: "
     "python -m pip install 'benchapp[meters]', then try again. {by_hand}",
@@ -30,6 +32,9 @@ class Link(Protocol):
 
     def line(self, patience: float) -> str:
         """The next line, without its end; TimeoutError when it does not come whole within `patience` seconds."""
+
+    def forget(self) -> bool:
+        """Forget the lines that came unasked up to now; whether one is under way, which began before now."""
 
     def close(self) -> None:
         """Let the instrument go."""
@@ -99,15 +104,21 @@ class SocketLink:
             if not part:
                 raise ConnectionResetError("it was unplugged or switched off")
             self._received += part
-            if len(self._received) > LONGEST_LINE:
-                raise MeterProblem(
-                    say(
-                        "What answers there sends far more than one line: it may be another device. {BY_HAND}",
-                        BY_HAND=BY_HAND,
-                    )
-                )
+            _refuse_flood(self._received)
         line, _, self._received = self._received.partition(b"\n")
         return line.strip().decode("ascii", errors="replace")
+
+    def forget(self) -> bool:
+        """Forget what came unasked."""
+        self._socket.setblocking(False)
+        try:
+            while part := self._socket.recv(LONGEST_LINE):
+                self._received = (self._received + part).rpartition(b"\n")[2]
+                _refuse_flood(self._received)
+            raise ConnectionResetError("it was unplugged or switched off")
+        except BlockingIOError:
+            self._received = self._received.rpartition(b"\n")[2]
+        return bool(self._received)
 
     @property
     def more(self) -> bool:
@@ -130,6 +141,7 @@ class VisaLink:
         try:
             self._manager = self._visa.ResourceManager("@py")
             self._resource: Any = self._manager.open_resource(wire.address.resource, **options)
+            self._serial, self._received = wire.address.kind == "serial", b""
             self._forget_what_was_sent(wire)
         except Exception as error:  # its back ends raise classes of their own: serial, usb, ValueError
             raise MeterProblem(
@@ -147,9 +159,35 @@ class VisaLink:
         self._guarded(lambda: self._resource.write(text))
 
     def line(self, patience: float) -> str:
-        """The next line."""
+        """The next line; half a line that came in time waits for its other half."""
+        if self._serial:
+            return self._line_of_port(patience)
         self._resource.timeout = patience * 1000
         return str(self._guarded(self._resource.read_raw).decode("ascii", errors="replace")).strip()
+
+    def _line_of_port(self, patience: float) -> str:
+        deadline = time.monotonic() + patience
+        while b"\n" not in self._received:
+            self._take_what_came()
+            if b"\n" not in self._received:
+                if time.monotonic() > deadline:
+                    raise TimeoutError
+                time.sleep(LOOKS)
+        line, _, self._received = self._received.partition(b"\n")
+        return line.strip().decode("ascii", errors="replace")
+
+    def _take_what_came(self) -> None:
+        came = self._guarded(lambda: self._resource.bytes_in_buffer)
+        if came:
+            self._received += self._guarded(lambda: self._resource.read_bytes(came, break_on_termchar=False))
+            _refuse_flood(self._received.rpartition(b"\n")[2])
+
+    def forget(self) -> bool:
+        """Forget what came unasked; an instrument on USB sends nothing unasked."""
+        if self._serial:
+            self._take_what_came()
+            self._received = self._received.rpartition(b"\n")[2]
+        return bool(self._received)
 
     def close(self) -> None:
         """Let the instrument go."""
@@ -176,6 +214,13 @@ class VisaLink:
             raise
         except Exception as error:  # serial and usb errors of the back ends
             raise ConnectionResetError(_first_line(error)) from error
+
+
+def _refuse_flood(line: bytes) -> None:
+    if len(line) > LONGEST_LINE:
+        raise MeterProblem(
+            say("What answers there sends far more than one line: it may be another device. {BY_HAND}", BY_HAND=BY_HAND)
+        )
 
 
 def pyvisa_or_problem() -> Any:  # noqa: ANN401 - a module that is an extra

@@ -9,5 +9,9 @@ class MeterProblem(BenchError):
     """An instrument that does not answer as it should: which one, what happened, what to do."""
 
 
+class NothingSent(MeterProblem):
+    """A meter that is only listened to has been silent: it sends when its own key is pressed, or it is off."""
+
+
 class MissingPackage(MeterProblem):
     """What reaches USB and serial ports is not installed."""
