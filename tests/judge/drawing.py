@@ -147,9 +147,16 @@ def _leak(of: Design, subject: str, mode: str, chance: Random) -> Fault:
         sides = [list(of.ends(subject)) if own & set(side) else side for side in sides]
     a, b = (chance.choice(side) for side in sides)
     size = _size(mode, chance)
-    truth = (of.called(wall),) if mode == "leak" else (of.called(wall), of.called(subject))
+    truth = tuple(of.called(one) for one in walls if _keeps_apart(of, one, a, b))
+    truth = truth if mode == "leak" else (*truth, of.called(subject))
     change = {"with": {"the leak": {"resistor": [a, b], "value": size}}}
     return Fault(words=f"{wall}: {size:g} ohm from {a} to {b}", change=change, truth=truth)
+
+
+def _keeps_apart(of: Design, wall: str, a: str, b: str) -> bool:
+    """Whether the two nodes lie on the two sides of that insulation; where sides are joined, on those of two."""
+    one, other = (of.together(end) for end in of.ends(wall))
+    return (a in one and b in other) or (b in one and a in other)
 
 
 def _cores(of: Design, subject: str, chance: Random) -> Fault:

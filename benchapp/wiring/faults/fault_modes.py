@@ -5,13 +5,17 @@ pins. Where the size of a fault is open (a joint of 3 to 10 ohm), it stands for 
 """
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, product
 
-from benchapp.wiring.model.circuit import CONDUCTOR, Branch, Circuit, Toleranced
+from benchapp.wiring.model.circuit import CONDUCTOR, Barrier, Branch, Circuit, Toleranced
+from benchapp.wiring.model.groups import groups_of
 from benchapp.wiring.model.modes import NO_SIZE, Mode, Range
 from benchapp.wiring.network.solve import FLOOR
+
+MOST_PLACES = 12  # of a leak through one insulation
+METAL = 0.5  # ohm up to which a leak at one end of a branch reads as one at the other
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,27 +51,57 @@ class FaultMode:
         return f"{name} {words[self.mode]}"
 
 
-def fault_modes_of(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> tuple[FaultMode, ...]:
-    """Every single fault of the circuit, one for each size that the mode has in `sizes` (else without size)."""
+def fault_modes_of(
+    circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]], *, everywhere: bool = False
+) -> tuple[FaultMode, ...]:
+    """Every single fault of the circuit, one for each size that the mode has in `sizes` (else without size).
+
+    Insulation may fail anywhere between its two sides: `everywhere` gives a fault for each place that reads otherwise
+    (at most MOST_PLACES), else one between their first nodes.
+    """
     fault_modes = [
         FaultMode(part=branch.part, mode=mode, branch=index, a=branch.a, b=branch.b, size=size)
         for index, branch in enumerate(circuit.branches)
         for mode in branch.kind.fault_modes
         for size in sizes.get(mode, (NO_SIZE,))
     ]
-    fault_modes += _through_barriers(circuit, sizes)
+    fault_modes += _through_barriers(circuit, sizes, MOST_PLACES if everywhere else 1)
     fault_modes += _between_pins(circuit, sizes)
     return tuple(fault_modes)
 
 
-def _through_barriers(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[FaultMode]:
-    """Insulation may fail anywhere between the two sides: at their first nodes stands for it."""
-    order = {node: index for index, node in enumerate(circuit.nodes)}
+def _through_barriers(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]], most: int) -> Iterator[FaultMode]:
     for barrier in circuit.barriers:
-        a, b = (min(side, key=order.__getitem__) for side in (barrier.side_a, barrier.side_b))
-        for mode in circuit.parts[barrier.part].fault_modes:
-            for size in sizes.get(mode, (NO_SIZE,)):
-                yield FaultMode(part=barrier.part, mode=mode, a=a, b=b, size=size)
+        for a, b in _places(circuit, barrier)[:most]:
+            for mode in circuit.parts[barrier.part].fault_modes:
+                for size in sizes.get(mode, (NO_SIZE,)):
+                    yield FaultMode(part=barrier.part, mode=mode, a=a, b=b, size=size)
+
+
+def _places(circuit: Circuit, barrier: Barrier) -> list[tuple[str, str]]:
+    """Where it may leak: between the first node of each side, then from each of the others to there, then the rest.
+
+    Nodes that sound metal joins are one.
+    """
+    order, piece = {node: index for index, node in enumerate(circuit.nodes)}, groups_of(circuit, _is_metal(circuit))
+    sides = []
+    for side in (barrier.side_a, barrier.side_b):
+        first: dict[int, str] = {}
+        for node in sorted(side, key=order.__getitem__):
+            first.setdefault(piece[node], node)
+        sides.append(list(first.values()))
+    return sorted(product(*sides), key=lambda ends: sum(sides[n].index(end) > 0 for n, end in enumerate(ends)))
+
+
+def _is_metal(circuit: Circuit) -> Callable[[Branch], bool]:
+    """Whether a branch of a sound unit is a joint, a core or a closed contact, of hardly any resistance."""
+
+    def is_metal(branch: Branch) -> bool:
+        closed = branch.switch is None or circuit.switches[branch.switch].usual in branch.closed_in
+        ohms = branch.resistance
+        return closed and ohms is not None and branch.emf is None and ohms.nominal <= METAL
+
+    return is_metal
 
 
 def _between_pins(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[FaultMode]:

@@ -95,7 +95,7 @@ class Weighted:
 
 def weigh(circuit: Circuit, modes: FaultWeights, history: Iterable[Repaired] = ()) -> Weighted:
     """Share the weights among all single faults and add the confirmed repairs."""
-    fault_modes = fault_modes_of(circuit, modes.ranges())
+    fault_modes = fault_modes_of(circuit, modes.ranges(), everywhere=True)
     starting = [modes.weight(circuit, fault_mode) for fault_mode in fault_modes]
     ways = Counter((fault_mode.part, fault_mode.mode) for fault_mode in fault_modes)
     starting = [weight / ways[one.part, one.mode] for weight, one in zip(starting, fault_modes, strict=True)]

@@ -185,6 +185,30 @@ def test_readings_that_all_agree_with_a_sound_unit_accuse_nobody(shipped: Mappin
     assert found.sentence.startswith("Every reading agrees with a sound unit. What these readings would not show: the")
 
 
+@pytest.mark.parametrize(
+    ("between_pins", "live_to_earth", "neutral_to_earth"), [("99.6", "6.7", "106.0"), ("99.6", "146.0", "41.0")]
+)
+def test_a_leak_of_few_ohms_behind_the_live_parts_is_no_bridge_of_pins_alone(
+    shipped: Mapping[str, Circuit], between_pins: str, live_to_earth: str, neutral_to_earth: str
+) -> None:
+    """Of 6 ohm from the element's live end, and of 41 ohm from its neutral one: what reads is 106 ohm of element."""
+    found = diagnosis_of(
+        shipped["tb-hp1"],
+        f"plug.L,plug.N={between_pins} ohm",
+        f"plug.L,plug.E={live_to_earth} ohm",
+        f"plug.N,plug.E={neutral_to_earth} ohm",
+    )
+    named = {one.part for one in found.suspects[:3]}
+    assert {"mains-to-case", "mains-to-plate"} & named
+
+
+def test_insulation_is_thought_to_leak_at_every_place_that_reads_otherwise(shipped: Mapping[str, Circuit]) -> None:
+    """The hot plate's mains side has two: what metal joins to the live pin, and what it joins to neutral."""
+    leaks = [one for one in weigh(shipped["tb-hp1"], MODES).fault_modes if one.part == "mains-to-case"]
+    assert {(one.a, one.b) for one in leaks} == {("mains.L", "case"), ("mains.N", "case")}
+    assert min(one.size.low for one in leaks if one.mode is Mode.leaking) == 1.0
+
+
 def test_while_the_search_goes_on_it_says_so_far(shipped: Mapping[str, Circuit]) -> None:
     readings = ("outlet.1,outlet.3=13.4", "outlet.2,outlet.3=12.2", "outlet.2,outlet.4=1.4", "plug.L,plug.N=480")
     found = diagnosis_of(shipped["tb-mu1"], *readings)
