@@ -84,13 +84,14 @@ def _places(circuit: Circuit, barrier: Barrier) -> list[tuple[str, str]]:
     Nodes that sound metal joins are one.
     """
     order, piece = {node: index for index, node in enumerate(circuit.nodes)}, groups_of(circuit, _is_metal(circuit))
-    sides = []
+    sides: list[list[str]] = []
     for side in (barrier.side_a, barrier.side_b):
         first: dict[int, str] = {}
         for node in sorted(side, key=order.__getitem__):
             first.setdefault(piece[node], node)
         sides.append(list(first.values()))
-    return sorted(product(*sides), key=lambda ends: sum(sides[n].index(end) > 0 for n, end in enumerate(ends)))
+    one, other = sides
+    return sorted(product(one, other), key=lambda ends: (ends[0] != one[0]) + (ends[1] != other[0]))
 
 
 def _is_metal(circuit: Circuit) -> Callable[[Branch], bool]:
