@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.words import tr
 from benchapp.judgement.statements.statements import opens_fault_search
 
 
@@ -52,6 +53,14 @@ class PendingSearch:
     def forget(self) -> None:
         """Another unit is at hand."""
         self.for_reading = self.for_way_back = self.stopping = False
+
+    def why_here(self, view: UnitView) -> str:
+        """Why a step of the way back is shown; empty on any other page, and where nothing waits for it."""
+        if view.step is None or not view.step.way_back:
+            return ""
+        if self.stopping:
+            return tr("You stop here: plug out, discharged, proved low. Then it can be left.")
+        return tr("It may still be live: make it safe first, then the search goes on.") if self.for_way_back else ""
 
     def turn(self, view: UnitView) -> str:
         """What the waiting search asks for now: "search", "way back", or nothing yet."""

@@ -83,7 +83,7 @@ def _supply_words(view: UnitView) -> tuple[str, bool]:
     if tests and kind != "set-up":
         return tr("TEST VOLTAGE with the button"), True
     if view.state.energised and not tests:
-        return tr("May still be live: way back first"), True
+        return tr("May still be live: make it safe first"), True
     return tr(SUPPLIES["none"]), False
 
 
@@ -106,7 +106,7 @@ def _position(view: UnitView, sweep: str, *, short: bool) -> str:
     if view.step is None:
         words = tr("What becomes of it")
     elif view.step.way_back:
-        words = tr("Way back, {number} of {of}").format(number=number, of=of)
+        words = tr("Make it safe, step {number} of {of}").format(number=number, of=of)
     elif short:
         words = tr("{number}/{of} {stage}").format(stage=view.stage_title, number=number, of=of)
     else:

@@ -358,10 +358,11 @@ class Navigation(QObject):
             self.leave_page()
             self._aside, self._address = "", step.address
             self._show(view_of(self._context.bench, self.mark, address=step.address))
-        if stopping:
-            self.complained.emit(tr("Stop here: plug out, discharged, proved low. Then it can be left."))
-        else:
-            self.complained.emit(tr("This unit may still be live: the way back first, then the search goes on."))
+
+    @property
+    def why_here(self) -> str:
+        """Why a step of making it safe is shown that was not asked for by itself; empty on any other page."""
+        return self._pending.why_here(self.view) if self.view is not None else ""
 
     def _back(self) -> None:
         """Leave a page that was called up, or a step taken again; a live page by the way back; else to the lots."""

@@ -62,6 +62,8 @@ class BenchScreen(Screen):
         nothing = tr("No unit is at hand. Go to Lots ({key}), choose a unit and press Enter.")
         self.empty = label("bench-empty", "say", nothing.format(key=key_text("lots")))
         self.pages = PageBook(context, self._listen_to)
+        self.why_here = label("why-here", "complaint")
+        """why a step is shown that nobody asked for: above the page, where eyes are"""
         self.complaint = label("complaint", "complaint")
         self.holding = Holding(context)
         self.off = OffKey(context.look)
@@ -74,6 +76,7 @@ class BenchScreen(Screen):
         layout = QVBoxLayout(self)
         layout.addWidget(self.head)
         layout.addWidget(self.empty)
+        layout.addWidget(self.why_here)
         layout.addWidget(self.pages, 1)
         for widget in (self.complaint, self.holding, self.live_keys, self.hints):
             layout.addWidget(widget)
@@ -136,6 +139,7 @@ class BenchScreen(Screen):
         )
         self.head.show_unit(view, self.navigation.sweep_title)
         page.show_unit(view)
+        self._say_why_here(self.navigation.why_here)
         self.navigation.page = page
         self._show_parts(at_hand=True)
         self.watch.see(view)
@@ -152,6 +156,11 @@ class BenchScreen(Screen):
             QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest)
         self.turned.emit(name)
 
+    def _say_why_here(self, why: str) -> None:
+        if why != self.why_here.text():
+            self.why_here.setText(why)
+        self.why_here.setVisible(bool(why))
+
     def _make_ready(self) -> None:
         """Make the other pages while nobody waits; what the unit's plan has loaded stays."""
         self.pages.make_ahead()
@@ -167,6 +176,7 @@ class BenchScreen(Screen):
         for part in (self.head, self.pages, self.hints):
             part.setVisible(at_hand)
         if not at_hand:
+            self._say_why_here("")
             self.watch.see(None)
             self.complaint.hide()
             self.live_keys.hide()

@@ -39,8 +39,13 @@ def test_after_too_much_current_the_way_back_then_the_search_and_no_power(at_cur
     assert technician.view.state.energised
     technician.strike("F10")
     assert technician.address.startswith("make-safe.")
+    why = technician.window.bench.why_here
+    assert why.text() == "It may still be live: make it safe first, then the search goes on."
+    assert why.mapTo(technician.window, QPoint()).y() < technician.page.mapTo(technician.window, QPoint()).y()
+    assert technician.reads("position") == "Make it safe, step 1 of 7"
     work_until(technician, unit_of(), lambda: technician.page.name == "search")
     assert not technician.view.state.energised
+    assert not why.isVisible()
     suspects = technician.page.suspects.rows()
     assert suspects
     assert "300 mA" in " ".join(row.detail for row in suspects)

@@ -109,7 +109,7 @@ def test_a_unit_that_was_left_stands_as_live_on_the_board_whatever_its_page_was(
 def test_esc_on_a_live_page_goes_the_way_back_to_its_end(at_live):
     assert at_live.window.bench.stop.isVisible()
     at_live.strike("Esc")
-    assert "Then it can be left" in at_live.complaint
+    assert at_live.reads("why-here") == "You stop here: plug out, discharged, proved low. Then it can be left."
     seen = []
     while at_live.view.state.energised:
         seen.append(at_live.address)
