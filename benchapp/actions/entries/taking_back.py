@@ -238,7 +238,7 @@ def _words(plan: "Plan", target: Entry, entries: Sequence[Entry]) -> str:
     name = reading_name(plan.circuit, step) if step is not None else target.address
     if is_reading(target):
         return f"reading {'; '.join((target.content.typed, *target.content.repeats))} at {name}"
-    return f"{target.content.words} at {name}" if is_answer(target) else name
+    return target.content.at(name) if is_answer(target) else name
 
 
 def _disposition_words(said: DispositionContent) -> str:

@@ -64,8 +64,8 @@ def _cautions(view: UnitView) -> str:
 
     step = view.step
     stage = next((one for one in view.plan.stages if step is not None and one.id == step.stage), None)
-    if step is None or stage is None or str(view.state.due.kind) == "caution":
-        return ""
+    if step is None or stage is None or _is_dead(view) or str(view.state.due.kind) == "caution":
+        return ""  # with the plug out no caution of live work stands beside it
     names = (one for one in cautions_of(stage.cautions, step.supply) if one in view.plan.cautions)
     titles = ", ".join(view.plan.cautions[one].title for one in names)
     return tr("Mind: {cautions}").format(cautions=titles) if titles else ""
@@ -73,8 +73,7 @@ def _cautions(view: UnitView) -> str:
 
 def _supply_words(view: UnitView) -> tuple[str, bool]:
     """What is on the unit at this step, and whether it can hurt; a step that is shut feeds nothing."""
-    step, kind = view.step, str(view.state.due.kind)
-    dead = kind == "shut" or (kind in ("fault", "repair") and not view.state.energised)
+    step, kind, dead = view.step, str(view.state.due.kind), _is_dead(view)
     tests = step is not None and step.energises and not dead
     if view.supply != "none" and not dead:
         if _is_before_plugging_in(view):
@@ -85,6 +84,12 @@ def _supply_words(view: UnitView) -> tuple[str, bool]:
     if view.state.energised and not tests:
         return tr("May still be live: make it safe first"), True
     return tr(SUPPLIES["none"]), False
+
+
+def _is_dead(view: UnitView) -> bool:
+    """Whether nothing feeds it, whatever its step would: the step is shut, or a fault waits with the plug out."""
+    kind = str(view.state.due.kind)
+    return kind == "shut" or (kind in ("fault", "repair") and not view.state.energised)
 
 
 def _is_before_plugging_in(view: UnitView) -> bool:

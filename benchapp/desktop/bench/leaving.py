@@ -1,15 +1,19 @@
 """A unit that may be live stays in sight: whoever leaves it is asked, and whoever does nothing for long is reminded."""
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSize, QTimer
 from PySide6.QtWidgets import QApplication, QBoxLayout, QDialog, QPushButton, QVBoxLayout, QWidget
 
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.keys import add_action, with_key
+from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.widgets.room import resize_on_screen, room_of
 from benchapp.desktop.widgets.texts import button, field, label, plain_row, wrapping_form
 from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.actions.workbench.bench import Bench
 
 REMIND_AFTER = 180.0
 """seconds on one page of a unit that may be live after which its person is looked for (common practice, no source)"""
@@ -104,6 +108,17 @@ def _words(view: UnitView) -> str:
         "it stands as LIVE on the board until the way back is gone."
     )
     return f"{said} {hangs}"
+
+
+def left_live_words(bench: "Bench") -> str:
+    """Which units were left as live, where none is at hand; empty where none was."""
+    left = [unit.mark for unit in bench.units() if unit.live == "mains"]
+    if not left:
+        return ""
+    words = tr(
+        "LIVE: {units} may be under power. Go to (it|them) first ({key}), and make (it|them) safe.", "", len(left)
+    )
+    return words.format(units=", ".join(left), key=key_text("lots"))
 
 
 class Watch(QObject):

@@ -11,6 +11,9 @@ if TYPE_CHECKING:
     from benchapp.sequences.planning.planned import Plan
     from benchapp.sequences.planning.state import FaultState
 
+_CODES = "Follow your local codes"
+"""how the line of a caution begins that is said once for all of them"""
+
 
 def fault_words(fault: "FaultState", view: "UnitView") -> str:
     """A fault in a line: the part in words and what is wrong with it; the sentence where no part is named."""
@@ -20,14 +23,12 @@ def fault_words(fault: "FaultState", view: "UnitView") -> str:
     return ", ".join(part for part in (named, fault.mode) if part) if named else fault.words
 
 
-def caution_words(view: "UnitView", cautions: Sequence[str], *, short: bool) -> str:
-    """The cautions of the list, and where one defers to; where text is large their titles."""
+def caution_texts(view: "UnitView", cautions: Sequence[str]) -> tuple[str, str]:
+    """The cautions of the list by their titles, and where one defers to; then what each of them says, a line each."""
     known = [view.plan.cautions[one] for one in cautions if one in view.plan.cautions]
-    if short:
-        return " ".join([*(f"{caution.title}." for caution in known), tr("Follow your local codes.")])
-    lines = [f"{caution.title}. {' '.join(caution.words[:-1] or caution.words)}" for caution in known]
-    codes = tr("Follow your local codes. What you are not trained for is work for a licensed or competent person.")
-    return "\n".join([*lines, codes])
+    titles = " ".join([*(f"{caution.title}." for caution in known), tr("Follow your local codes.")])
+    said = [" ".join(words for words in caution.words if not words.startswith(_CODES)) for caution in known]
+    return titles, "\n".join([*said, tr("What you are not trained for is work for a licensed or competent person.")])
 
 
 def step_words(count: int) -> str:

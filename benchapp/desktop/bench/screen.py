@@ -17,7 +17,7 @@ from benchapp.actions.entries.taking_back import take_back
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.holding import Holding
-from benchapp.desktop.bench.leaving import Watch
+from benchapp.desktop.bench.leaving import Watch, left_live_words
 from benchapp.desktop.bench.navigation import Navigation
 from benchapp.desktop.bench.off_key import OffKey, StopKey
 from benchapp.desktop.bench.page import ActionRequest, BenchPage
@@ -61,6 +61,8 @@ class BenchScreen(Screen):
         self.head = BenchHead(context.look)
         nothing = tr("No unit is at hand. Go to Lots ({key}), choose a unit and press Enter.")
         self.empty = label("bench-empty", "say", nothing.format(key=key_text("lots")))
+        self.left_live = label("bench-left-live", "off")
+        self.left_live.hide()
         self.pages = PageBook(context, self._listen_to)
         self.why_here = label("why-here", "complaint")
         """why a step is shown that nobody asked for: above the page, where eyes are"""
@@ -75,6 +77,7 @@ class BenchScreen(Screen):
         self.hints = KeyHints(context.look)
         layout = QVBoxLayout(self)
         layout.addWidget(self.head)
+        layout.addWidget(self.left_live)
         layout.addWidget(self.empty)
         layout.addWidget(self.why_here)
         layout.addWidget(self.pages, 1)
@@ -128,6 +131,8 @@ class BenchScreen(Screen):
         if self.page is not None:
             self.page.take_focus()
         else:
+            self.left_live.setText("" if self.mark else left_live_words(self._context.bench))
+            self.left_live.setVisible(bool(self.left_live.text()))
             self.setFocus()
 
     # what is shown
@@ -172,6 +177,8 @@ class BenchScreen(Screen):
 
     def _show_parts(self, *, at_hand: bool) -> None:
         self.empty.setVisible(not at_hand)
+        if at_hand:
+            self.left_live.hide()
         self.holding.drop()
         for part in (self.head, self.pages, self.hints):
             part.setVisible(at_hand)

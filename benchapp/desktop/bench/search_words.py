@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from benchapp.desktop.keys import key_text
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.words import tr
+from benchapp.sequences.planning.terminals import say_set_up
 
 if TYPE_CHECKING:
     from benchapp.actions.entries.searching import Search
@@ -79,7 +80,7 @@ def how_words(view: "UnitView", search: "Search", *, live: bool) -> str:
         words = tr("Cover closed, through the RCD. AC volts, with {meter}.")
         return words.format(meter=_meter(view, search.live_meter))
     words = tr("Plug out and in sight. Ohms, with {meter}.").format(meter=_meter(view, search.meter))
-    return f"{words} {tr('Set up')}: {', '.join(search.set_up)}." if search.set_up else words
+    return f"{words} {tr('Set up')}: {', '.join(map(say_set_up, search.set_up))}." if search.set_up else words
 
 
 def example_pair(view: "UnitView", address: str) -> str:

@@ -21,6 +21,7 @@ from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Condition, Due, DueKind, FaultStatus, StepStatus
 from benchapp.sequences.planning.step_names import name_within
+from benchapp.sequences.planning.terminals import say_set_up
 from benchapp.words import say
 
 SETTLED = frozenset({"for sale", "spares or repair", "scrap", "keep"})
@@ -213,7 +214,7 @@ def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:
             return replace(_no_meter(evaluation, unmet), address=step.address)
     if not is_set_up(evaluation, step):
         items = items_due(evaluation, step)
-        words = "Set up: " + ", ".join(items) + "."
+        words = "Set up: " + ", ".join(say_set_up(one) for one in items) + "."
         return Due(kind=DueKind.set_up, address=step.address, words=words, items=items)
     return None
 

@@ -65,6 +65,9 @@ class WaitContent(AnswerContent):
     def words(self) -> str:
         return f"{self.seconds:g} s"
 
+    def at(self, name: str) -> str:
+        return f"the wait of {self.words} at {name}"
+
     @property
     def waited(self) -> float:
         return float(self.seconds)

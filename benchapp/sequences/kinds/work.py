@@ -53,6 +53,9 @@ class WorkContent(AnswerContent):
     def words(self) -> str:
         return f"{len(self.done)} done"
 
+    def at(self, name: str) -> str:
+        return f"the work “{name}”"
+
     @property
     def lines(self) -> int:
         return len(self.done)

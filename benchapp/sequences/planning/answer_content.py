@@ -47,6 +47,10 @@ class AnswerContent(Content):
         """The answer itself in a few words, as paper carries it."""
         return self.step
 
+    def at(self, name: str) -> str:
+        """What was done at the step of that name, as a person would say it."""
+        return f"{self.words} at {name}"
+
     @property
     def lines(self) -> int:
         """How many lines were confirmed or marked, one by one."""

@@ -20,12 +20,21 @@ def step_name(step: PlannedStep) -> str:
     for role, name in NAMES_BY_ROLE.items():
         if role in step.shows:
             return name
+    if step.way_back and step.function:
+        return _voltage_left(step)
     if "/" in step.address:
         return terminals_words(step.terminals)
     name = step.address.split(".", 1)[1].split("/")[0].replace("-", " ")
     if Role.insulation in step.shows:
         return f"Insulation, {name}"
     return name[:1].upper() + name[1:]
+
+
+def _voltage_left(step: PlannedStep) -> str:
+    """A reading of the way back: what is left, and where."""
+    name = step.address.split(".", 1)[1].replace("-", " ").removeprefix("low").strip()
+    where = terminals_words(step.terminals) if "/" in step.address or not name else name
+    return f"Voltage left, {where[:1].lower()}{where[1:]}"
 
 
 def reading_name(circuit: "Circuit", step: PlannedStep) -> str:

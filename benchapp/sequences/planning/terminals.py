@@ -36,6 +36,12 @@ INSULATION_SET_UP = ("switch on", "fuse in", "L and N joined")
 """Without these an insulation test means nothing: behind an open switch or fuse nothing is tested."""
 
 
+def say_set_up(item: str) -> str:
+    """A line of a set-up as it is shown: a switch is the item's own, not the one at the wall."""
+    found = _SWITCH.fullmatch(item)
+    return f"the item's own switch {found[1]}" if found else item
+
+
 class TerminalProblem(BenchError):
     """A step names a terminal that this equipment does not have."""
 

@@ -3,7 +3,9 @@
 import pytest
 from PySide6.QtWidgets import QApplication, QLabel
 
+from benchapp.actions.workbench.bench import Bench
 from tests.desktop.walks import unit_of, work_until
+from tests.desktop.windows import window_on
 from tests.sequences.bench import BACK
 
 WAYS = {
@@ -108,18 +110,22 @@ def test_a_unit_that_was_left_stands_as_live_on_the_board_whatever_its_page_was(
 
 def test_esc_on_a_live_page_goes_the_way_back_to_its_end(at_live):
     assert at_live.window.bench.stop.isVisible()
-    at_live.strike("Esc")
+    at_live.strike("Ctrl+Z")
+    assert at_live.reads("take-back-what") == "take back: the work “Plug in” of TB-001"
+    at_live.strike("Esc", "Esc")
     assert at_live.reads("why-here") == "You stop here: plug out, discharged, proved low. Then it can be left."
-    seen = []
+    seen, drawn = [], []
     while at_live.view.state.energised:
         seen.append(at_live.address)
         if at_live.page.name == "work":
+            drawn.append(getattr(at_live.page.picture.picture(), "name", ""))
             at_live.confirm_rows()
         elif at_live.page.name == "meter":
             at_live.strike("1")
         else:
             at_live.type("0.0")
             at_live.strike("Enter")
+    assert drawn == ["", "proving"]
     assert list(dict.fromkeys(seen)) == list(BACK)  # the set-up of a reading stands at its address too
     at_live.strike("F2")
     leave(at_live) if QApplication.activeModalWidget() else None
@@ -162,3 +168,15 @@ def test_the_dialog_is_no_wider_than_the_screen_where_text_is_large(at_live):
     assert asked.width() <= asked.screen().availableSize().width()
     assert asked.height() <= asked.screen().availableSize().height()
     at_live.strike("Enter")
+
+
+def test_the_bench_without_a_unit_names_the_one_that_was_left_live(at_live, look, clock):
+    """A window that was opened anew has no unit at hand, and that one still hangs on mains."""
+    with window_on(look, Bench.open(at_live.window.context.bench.path, clock=clock)) as anew:
+        anew.strike("F4")
+        assert anew.reads("bench-empty").startswith("No unit is at hand.")
+        assert anew.reads("bench-left-live") == (
+            "LIVE: TB-001 may be under power. Go to it first (F2), and make it safe."
+        )
+        anew.take_unit("TB-001")
+        assert not anew.window.bench.left_live.isVisible()

@@ -40,5 +40,6 @@ def test_over_range_behind_digits_waits_for_enter(at):
 def test_what_holds_from_the_step_before_is_ticked_and_only_the_change_is_asked(at):
     technician = at(LIVE_EARTH, "set-up")
     assert technician.page.marks == {"switch on": "done"}
+    assert technician.page.list.rows()[0].words == "the item's own switch on"
     technician.strike("Enter")
     assert recorded(technician)[-1].content.items == ("switch on", "fuse in")

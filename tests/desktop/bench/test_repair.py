@@ -3,12 +3,13 @@
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QLabel
 
 from benchapp.desktop.bench.repair_words import retest_words
 from demo.scenario import Hidden
 from tests.desktop.bench.test_screen import last
 from tests.desktop.test_held_keys import hold
-from tests.desktop.walks import AT_PINS, Place
+from tests.desktop.walks import AT_PINS, Place, unit_of, work_until
 
 WRONG_FUSE = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
 
@@ -60,9 +61,22 @@ def test_more_may_be_ticked_than_the_list_opens(mending):
 
 def test_the_cautions_stand_above_the_list(walked_to):
     technician = recorded(walked_to, "low-a", "open")
-    said = technician.reads("repair-cautions")
-    for words in ("Unplugged, and in sight", "can hold charge", "Hot iron", "Follow your local codes"):
+    said = f"{technician.reads('repair-cautions')} {technician.reads('repair-caution-words')}"
+    for words in ("Unplugged, and in sight", "can hold charge", "Hot iron", "solder splashes", "Before hands go in"):
         assert words in said
+    assert said.count("Follow your local codes") == 1
+
+
+def test_one_caution_stands_there_and_none_of_live_work_beside_plug_out(walked_to):
+    technician = walked_to(Place(at="first-power.current", page="reading"))
+    assert "Mind: Mains can kill" in technician.reads("position")
+    technician.type("300 mA")
+    technician.strike("Enter")
+    work_until(technician, unit_of(), lambda: technician.page.name == "repair")
+    assert technician.reads("supply") == "Plug out, in sight"
+    assert "Mains can kill" not in technician.reads("position")
+    bold = [one for one in technician.page.findChildren(QLabel) if one.property("kind") == "complaint"]
+    assert [one.objectName() for one in bold if one.isVisible()] == ["repair-cautions"]
 
 
 def test_nothing_is_recorded_before_what_is_taken_again_was_in_sight(mending):

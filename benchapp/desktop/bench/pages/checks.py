@@ -75,7 +75,11 @@ class ListPage(RowsPage):
     def row(self, name: str) -> Row:
         """How a row looks now."""
         mark = self.marks.get(name, self.unmarked)
-        return Row(words=name, sign=MARKS[mark], caps=() if name in self.marks else DONE_CAP)
+        return Row(words=self.said(name), sign=MARKS[mark], caps=() if name in self.marks else DONE_CAP)
+
+    def said(self, name: str) -> str:
+        """The words of a row; it is kept by its name."""
+        return name
 
     def paint_rows(self) -> None:
         """Show the marks."""
@@ -256,6 +260,11 @@ class SetUpPage(ConfirmPage):
         self.reason.setVisible(view.step is not None)
         self.start(view.state.due.items or (view.step.set_up if view.step else ()))
         self.restore({"marks": dict.fromkeys(self._in_force(view), "done")})
+
+    def said(self, name: str) -> str:
+        from benchapp.sequences.planning.terminals import say_set_up
+
+        return say_set_up(name)
 
     def _in_force(self, view: UnitView) -> tuple[str, ...]:
         """What was confirmed in this stage and nothing has undone since: it is shown as done, the rest is asked."""

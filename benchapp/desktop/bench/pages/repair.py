@@ -18,13 +18,12 @@ from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
-from benchapp.desktop.bench.repair_words import caution_words, fault_words, retest_words, scope_rows
+from benchapp.desktop.bench.repair_words import caution_texts, fault_words, retest_words, scope_rows
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
-from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import add_rows, button, key_button, label, panel
 from benchapp.desktop.words import tr
@@ -49,9 +48,9 @@ class RepairPage(ListPage):
         super().__init__(context)
         self.finish.hide()
         self.cautions = label("repair-cautions", "complaint")
-        self.inside = ShortLabel(context.look, "repair-inside", "complaint")
+        self.caution_words = label("repair-caution-words")
         self.body.insertWidget(1, self.cautions)
-        self.body.insertWidget(2, self.inside)
+        self.body.insertWidget(2, self.caution_words)
         self.search = key_button("repair-search", with_key("search", tr("Find the part first")), "main")
         self.search.clicked.connect(lambda: self.going.emit("search"))
         self.body.insertWidget(5, self.search)
@@ -151,12 +150,11 @@ class RepairPage(ListPage):
         if self.view is None or self._list is None:
             return
         cramped = self.context.look.cramped
-        cautions = caution_words(self.view, self._list.cautions, short=cramped)
         inside = before_opening(self.view, short=cramped) if "enclosure" in self._list.opens else ""
-        self.cautions.setText(cautions)
-        self.inside.show_lines(inside)
-        for widget in (self.cautions, self.inside):
-            widget.setVisible(bool(widget.text()))
+        titles, words = caution_texts(self.view, self._list.cautions)
+        self.cautions.setText("\n".join(line for line in (titles, inside) if line))
+        self.caution_words.setText(words)
+        self.caution_words.setVisible(bool(words) and not cramped)
         self.reason.setVisible(bool(self.reason.text()) and not cramped)
 
     def _tick_what_is_opened(self) -> None:
