@@ -17,6 +17,7 @@ from benchapp.files.locations import MOST_COMPLAINTS, Complaint, FileProblems, L
 from benchapp.files.syntax import syntax_complaint
 from benchapp.files.text import LONGEST_TEXT, read_text
 from benchapp.files.tree import TreeBuilder
+from benchapp.words import say
 
 MOST_LINES = 100_000
 """A file of the bench has a few hundred (own choice)."""
@@ -56,17 +57,16 @@ _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\
 def _lines_of(text: str, source: str) -> Lines:
     """The lines of a text that is no longer than a file of the bench may be."""
     if len(text) > LONGEST_TEXT:
-        raise _too_much(source, f"{len(text)} characters", f"at most {LONGEST_TEXT}")
+        raise _too_much(source, say("{count} character(s)", count=len(text)), f"at most {LONGEST_TEXT}")
     if (lines := count_lines(text)) > MOST_LINES:
-        raise _too_much(source, f"{lines} lines", f"at most {MOST_LINES}")
+        raise _too_much(source, say("{count} line(s)", count=lines), f"at most {MOST_LINES}")
     return Lines(source, text)
 
 
 def _too_much(source: str, what: str, expected: str) -> FileProblems:
     location = Location(file=source, line=1, column=1)
-    return FileProblems(
-        [Complaint(location=location, what=f"{what} are more than a file of the bench may have", expected=expected)]
-    )
+    said = say("{what} are more than a file of the bench may have", what=what)
+    return FileProblems([Complaint(location=location, what=said, expected=expected)])
 
 
 def _refuse_unreadable(text: str, lines: Lines) -> None:

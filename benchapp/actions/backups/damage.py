@@ -5,7 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from benchapp.actions.backups.keeping import counted
+from benchapp.actions.backups.counting import holds_words, more_words
 from benchapp.actions.backups.listing import newest_sound, words_of
 from benchapp.actions.backups.restoring import listed
 from benchapp.errors import BenchError
@@ -110,14 +110,11 @@ def _told(path: Path, problem: BenchError, readable: Path | None, backup: Backup
 
 
 def _readable(there: Mapping[str, frozenset[int]], broken: Sequence[str]) -> str:
-    entries = counted(sum(map(len, there.values())), "entry", "entries")
-    words = say(
-        "{entries} of {counted} can still be read.", entries=entries, counted=counted(len(there), "unit", "units")
-    )
+    words = say("{held} can still be read.", held=holds_words(sum(map(len, there.values())), len(there)))
     if not broken:
         return words
-    more = f" and {counted(len(broken) - NAMED, 'more unit', 'more units')}" if len(broken) > NAMED else ""
-    return f"{words} Not whole: {', '.join(broken[:NAMED])}{more}."
+    named, more = ", ".join(broken[:NAMED]), more_words(len(broken) - NAMED)
+    return say("{words} Not whole: {named}{more}.", words=words, named=named, more=more)
 
 
 def _broken_units(readable: Path) -> Sequence[str]:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from benchapp.actions.backups.counting import entries_words, holds_words
 from benchapp.actions.backups.settings import LastBackup, missing, read_settings, remember, usable_folder
 from benchapp.words import say
 from benchapp.workbook.backup.backups import drop_backups, remove_left_drafts, write_backup
@@ -73,7 +74,9 @@ def back_up(
         drop_backups(folder, workbook=receipt.workbook, now=at)
         remove_left_drafts(folder)
     return BackupDone(
-        words=say("Backed up and verified: {path}, {holds}.", path=path, holds=_holds(receipt.entries, receipt.units)),
+        words=say(
+            "Backed up and verified: {path}, {holds}.", path=path, holds=holds_words(receipt.entries, receipt.units)
+        ),
         path=path,
     )
 
@@ -176,7 +179,7 @@ def _moved(holdings: Holdings | None, last: LastBackup) -> bool:
 def _since(holdings: Holdings | None, last: LastBackup) -> str:
     if holdings is None or holdings.entries <= last.entries:
         return ""
-    return f", {counted(holdings.entries - last.entries, 'entry', 'entries')} since"
+    return say(", {entries} since", entries=entries_words(holdings.entries - last.entries))
 
 
 def _ago(at: str, now: str) -> str:
@@ -189,12 +192,3 @@ def _ago(at: str, now: str) -> str:
 
 def _seconds(at: str, now: str) -> float:
     return (datetime.fromisoformat(now) - datetime.fromisoformat(at)).total_seconds()
-
-
-def _holds(entries: int, units: int) -> str:
-    return f"{counted(entries, 'entry', 'entries')} of {counted(units, 'unit', 'units')}"
-
-
-def counted(number: int, one: str, many: str) -> str:
-    """A number with the word that goes with it."""
-    return f"{number} {one if number == 1 else many}"

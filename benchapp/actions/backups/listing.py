@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from benchapp.actions.backups.keeping import counted
+from benchapp.actions.backups.counting import holds_words
 from benchapp.actions.backups.settings import usable_folder
 from benchapp.workbook.backup.holdings import read_holdings
 from benchapp.workbook.backup.problems import BackupProblem
@@ -45,7 +45,7 @@ def words_of(backup: Backup) -> str:
     receipt = backup.receipt
     if receipt is None:
         return ""
-    return f"{counted(receipt.entries, 'entry', 'entries')} of {counted(receipt.units, 'unit', 'units')}"
+    return holds_words(receipt.entries, receipt.units)
 
 
 def _is_of(backup: Backup, workbook: Path) -> bool:

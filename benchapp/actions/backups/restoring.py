@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from benchapp.actions.backups.keeping import counted
+from benchapp.actions.backups.counting import entries_words, holds_words, more_words
 from benchapp.words import say
 from benchapp.workbook.backup.holdings import Further, further_in, read_holdings
 from benchapp.workbook.backup.problems import BackupProblem
@@ -124,9 +124,9 @@ def listed(name: str, further: Sequence[Further], *, than: str = "the backup") -
     """What a file has that another has not, as a sentence that names the units."""
     if not further:
         return say("{name} has nothing that {than} has not.", name=name, than=than)
-    entries = counted(sum(one.entries for one in further), "entry", "entries")
+    entries = entries_words(sum(one.entries for one in further))
     named = ", ".join(map(_unit_words, further[:NAMED]))
-    more = f" and {counted(len(further) - NAMED, 'more unit', 'more units')}" if len(further) > NAMED else ""
+    more = more_words(len(further) - NAMED)
     return say(
         "{name} has {entries} that {than} has not: {named}{more}.",
         name=name,
@@ -150,5 +150,6 @@ def _day(receipt: Receipt) -> str:
 
 
 def _held(receipt: Receipt) -> str:
-    words = f"{counted(receipt.entries, 'entry', 'entries')} of {counted(receipt.units, 'unit', 'units')}"
-    return f"{words}, the last of {receipt.last_at[:16].replace('T', ' ')} UTC" if receipt.last_at else words
+    words = holds_words(receipt.entries, receipt.units)
+    last = receipt.last_at[:16].replace("T", " ")
+    return say("{words}, the last of {last} UTC", words=words, last=last) if last else words

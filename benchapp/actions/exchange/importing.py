@@ -38,7 +38,7 @@ def import_day_file(bench: Bench, path: Path, *, by: str) -> ChangeSet:
         return ChangeSet(words=say("{name} holds nothing that is not here already.", name=path.name))
     units = {unit.uuid: unit for unit in bench.units()}
     _take_back(bench, merged, by=by)
-    words = [f"{_counted(merged.entries, 'entry', 'entries')} of {path.name} {_are(merged.entries)} added."]
+    words = [say("{count} entr(y|ies) of {name} (is|are) added.", count=merged.entries, name=path.name)]
     words += [
         say("{mark}: {held} Do not use it.", mark=unit.mark, held=unit.held)
         for unit in units.values()
@@ -149,11 +149,3 @@ class _Folding:
             why = f"the record of {record.run.unit} cannot be followed: {problem.sentence.rstrip('.')}"
             raise DayFileProblem(self._name, why) from problem
         return summary_after(record.run.unit, state, record.entries)
-
-
-def _counted(number: int, one: str, many: str) -> str:
-    return f"{number} {one if number == 1 else many}"
-
-
-def _are(number: int) -> str:
-    return "is" if number == 1 else "are"

@@ -43,7 +43,7 @@ def try_lot_file(bench: Bench, path: Path) -> DryRun:
     if len(rows) > MOST_LINES:
         raise IntakeProblem(
             say(
-                "{name} has {count} lines, and a lot holds at most {most} units.",
+                "{name} has {count} line(s), and a lot holds at most {most} units.",
                 name=path.name,
                 count=len(rows),
                 most=MOST_LINES - 1,

@@ -63,10 +63,12 @@ def _read_again(copy: Path, name: str, cancelled: Cancel | None) -> ChangeSet:
                 words=wrong.words,
             )
         )
-    counted = "1 entry" if entries == 1 else f"{entries} entries"
     return ChangeSet(
         files=(copy,),
         words=say(
-            "{copy} is a whole copy of {name}: {counted}, and its chains hold.", copy=copy, name=name, counted=counted
+            "{copy} is a whole copy of {name}: {count} entr(y|ies), and its chains hold.",
+            copy=copy,
+            name=name,
+            count=entries,
         ),
     )

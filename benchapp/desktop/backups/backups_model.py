@@ -8,6 +8,7 @@ from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.words import tr
+from benchapp.words import shown
 from benchapp.workbook.backup.values import Backup
 
 COLUMNS = ("Made", "Stands", "Holds", "Last entry")
@@ -34,5 +35,5 @@ class BackupsModel(RowsModel[Backup]):
             return sign if index.column() == 1 else None
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
             last = shown_minute(backup.receipt.last_at) if backup.receipt else ""
-            return (shown_minute(backup.at), tr(sign.word), words_of(backup), last)[index.column()]
+            return (shown_minute(backup.at), tr(sign.word), shown(words_of(backup)), last)[index.column()]
         return None
