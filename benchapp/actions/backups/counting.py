@@ -10,7 +10,7 @@ def entries_words(count: int) -> str:
 
 def holds_words(entries: int, units: int) -> str:
     """What a file holds: "40 entries of 12 units"."""
-    return say("{entries} of {units}", entries=entries_words(entries), units=say("{count} unit(s)", count=units))
+    return say("{entries} of {count} unit(s)", entries=entries_words(entries), count=units)
 
 
 def more_words(count: int) -> str:

@@ -26,8 +26,7 @@ def test_a_language_chooses_its_own_form_for_each_count(monkeypatch):
     def german(sentence, count=-1):
         return {
             "{count} entr(y|ies)": "{count} Eintrag" if count == 1 else "{count} Einträge",
-            "{count} unit(s)": "{count} Stück",
-            "{entries} of {units}": "{entries} zu {units}",
+            "{entries} of {count} unit(s)": "{entries} zu {count} Stück",
         }.get(sentence, sentence)
 
     monkeypatch.setattr(words, "_translate", german)
