@@ -7,6 +7,7 @@ closes it after any mishap: a late answer must never be taken for the answer to 
 import socket
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any, Protocol
 
 from benchapp.judgement.meters.wire import Wire
@@ -126,7 +127,9 @@ class SocketLink:
         return bool(self._received.strip())
 
     def close(self) -> None:
-        """Let the instrument go."""
+        """Let the instrument go; whoever waits for its answer waits no more."""
+        with suppress(OSError):
+            self._socket.shutdown(socket.SHUT_RDWR)
         self._socket.close()
 
 

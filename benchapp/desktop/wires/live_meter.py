@@ -1,6 +1,6 @@
 """The readings of one meter as they come, read in a thread of its own; problems come as sentences and it goes on.
 
-Only plain values cross threads. The thread ends when another meter is begun, or at `stop`, which waits for it.
+Only plain values cross threads. The thread is let go when another meter is begun, and ends aside; `stop` waits for it.
 """
 
 import threading
@@ -50,14 +50,15 @@ class LiveMeter(QObject):
         super().__init__()
         self._ticket = 0
         self._reader: _Reader | None = None
+        self._ending: tuple[_Reader, ...] = ()
         self._came.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
 
     def begin(self, record: "MeterRecord", function: "Function", *, may_set: bool) -> int:
         """Read that function of that meter from now on; the number of this question, by which it is let rest."""
         self._ticket += 1
         if self._reader is None or self._reader.record != record:
-            self.stop()
-            self._reader = _Reader(record, self._came.emit)
+            self._let_go()
+            self._reader = _Reader(record, self._came.emit, after=self._ending)
         self._reader.ask(_Asked(function, may_set, self._ticket))
         return self._ticket
 
@@ -72,8 +73,16 @@ class LiveMeter(QObject):
     def stop(self) -> None:
         """Let the meter go, and wait until its thread has ended."""
         self._ticket += 1
+        self._let_go()
+        for reader in self._ending:
+            reader.thread.join()
+
+    def _let_go(self) -> None:
+        """The reader at hand ends, aside: a slow answer, or a meter that is off, makes nobody wait."""
+        self._ending = tuple(reader for reader in self._ending if reader.thread.is_alive())
         if self._reader is not None:
             self._reader.end()
+            self._ending += (self._reader,)
         self._reader = None
 
     @Slot(int, str, object)
@@ -91,10 +100,13 @@ class LiveMeter(QObject):
 
 
 class _Reader:
-    """The thread of one meter."""
+    """The thread of one meter, which begins once those `after` which it comes have let the same meter go."""
 
-    def __init__(self, record: "MeterRecord", came: Callable[[int, str, object], None]) -> None:
+    def __init__(
+        self, record: "MeterRecord", came: Callable[[int, str, object], None], *, after: "tuple[_Reader, ...]"
+    ) -> None:
         self.record = record
+        self._before = tuple(one for one in after if one.record.meter == record.meter)
         self._came = came
         self._asked: _Asked | None = None
         self._over = False
@@ -102,8 +114,8 @@ class _Reader:
         self._heard = 0.0
         self._changed = threading.Condition()
         self._instrument: Instrument | None = None
-        self._thread = threading.Thread(target=self._run, name=f"meter {record.meter}", daemon=True)
-        self._thread.start()
+        self.thread = threading.Thread(target=self._run, name=f"meter {record.meter}", daemon=True)
+        self.thread.start()
 
     def ask(self, asked: _Asked | None) -> None:
         with self._changed:
@@ -116,11 +128,12 @@ class _Reader:
             self._changed.notify()
         if self._instrument is not None:
             self._instrument.close()  # an answer that is waited for never comes
-        self._thread.join()
 
     def _run(self) -> None:
         from benchapp.meters.opening import instrument_of
 
+        for one in self._before:
+            one.thread.join()
         self._instrument = instrument = instrument_of(self.record, patience=PATIENCE)
         ready: _Asked | None = None
         pause = 0.0
