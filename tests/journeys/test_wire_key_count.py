@@ -12,7 +12,7 @@ from tests.journeys.shift import Shift
 from tests.journeys.wired import METER, TESTERS, WiredBench, WiredPlayer
 from tests.people import staffed
 
-REACHED = {(): (103, 47), TESTERS: (86, 43)}
+REACHED = {(): (102, 47), TESTERS: (85, 43)}
 """keys of a clean unit, its own and those that the work against harm added: by what hangs on a wire beside the hand
 meter"""
 ADDED_BUT_READINGS = 33

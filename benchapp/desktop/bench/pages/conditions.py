@@ -61,7 +61,7 @@ class CautionPage(BenchPage):
         for widget in (self.words, self.source, self.understood):
             column.addWidget(widget)
         column.addStretch(1)
-        halves = Split(context.look, self.picture, words, shares=(3, 5), narrow=NARROW, first_below=True)
+        halves = Split(context.look, self.picture, words, shares=(1, 4), narrow=NARROW, first_below=True)
         self.body.addWidget(halves, 1)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._caution = ""
