@@ -93,7 +93,7 @@ def example_pair(view: "UnitView", address: str) -> str:
 def more_words(view: "UnitView", search: "Search", address: str) -> str:
     """What else can be done here: a pair of one's own, and what is missing until something is read live."""
     example = f"{example_pair(view, address)}={'OL' if search.no_live else '9.1 V'}"
-    pair = tr("Another pair: choose two points on the circuit, or type them with the reading, as in {example}")
+    pair = tr("Another pair: choose two points on face or circuit, or type them with the reading, as in {example}")
     pair = pair.format(example=example)
     rows = [row for row in view.conditions_of("full") if not row.holds and row.id not in ("caution", "meter")]
     if not search.no_live or any(row.id == "mains fed" for row in rows):

@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from benchapp.wiring.checks.design_sheet import DesignSheet
     from benchapp.wiring.model.circuit import Circuit
 
-LINES = 11
-"""height of the drawn circuit, in lines of text"""
+LINES, CRAMPED_LINES = 11, 7
+"""height of the drawn circuit, in lines of text; where it is large the questions keep their room"""
 CLASSES = (("", "not known yet"), ("I", "class I, earthed"), ("II", "class II, two squares"))
 PLUGS = (("", "not known yet"), ("rewirable", "rewirable"), ("moulded", "moulded"))
 INSIDE = ((False, "not known yet"), (True, "yes, somebody has looked"))
@@ -52,9 +52,9 @@ class DesignDialog(AskingDialog):
         self.kind, self.class_of, self.plug, self.inside = (QComboBox() for _ in range(4))
         self.title_of, self.volts = QLineEdit(), QLineEdit()
         self.figures = {name: QLineEdit() for name, _words in FIGURES}
-        self.told, self.wanting = label("design-told", "quiet"), label("design-wanting", "complaint")
+        self.told, self.wanting = label("design-told", "quiet"), label("design-wanting", "quiet")
         self.circuit = CircuitView(context.look, "design-circuit")
-        self.circuit.setMinimumHeight(self.fontMetrics().height() * LINES)
+        self.circuit.setMinimumHeight(self.fontMetrics().height() * (CRAMPED_LINES if context.look.cramped else LINES))
         self._fill()
         self._lay_out()
         self.kind.currentIndexChanged.connect(lambda _number: self._show_kind())
@@ -96,7 +96,7 @@ class DesignDialog(AskingDialog):
         self.keep = self.buttons.button(QDialogButtonBox.StandardButton.Save)
         self.keep.setText(tr("Keep this design"))
         self.keep.setObjectName("design-keep")
-        self.lay_out(which, self.told, self.circuit, self._form, self.wanting, wide=38)
+        self.lay_out(which, self.told, self.circuit, self.wanting, self._form, wide=38)
 
     def begin(self) -> None:
         """Show the first kind of item."""
@@ -161,8 +161,8 @@ class DesignDialog(AskingDialog):
 
         wanting = ", ".join(tr(one) for one in not_known_yet(self._sheet()))
         words = tr("Not known yet: {what}. Until it is, units of it are tested dead, and no mains comes to them.")
-        self.wanting.setText(words.format(what=wanting) if wanting else "")
-        self.wanting.setVisible(bool(wanting))
+        known = tr("All that its route asks for is known.")
+        self.wanting.setText(words.format(what=wanting) if wanting else known)
 
     def go(self) -> None:
         if not self._context.person.initials:

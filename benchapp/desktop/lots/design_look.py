@@ -19,8 +19,8 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions.workbench.design_looks import DesignLook, PlannedReading
 
-LINES = 14
-"""height of circuit and readings, in lines of text"""
+LINES, CRAMPED_LINES = 14, 7
+"""height of circuit and of readings, in lines of text; where it is large both are to be in sight"""
 _NARROW = 50
 """width below which the readings stand under the circuit, in heights of a line"""
 Shown = tuple[str, str, str]
@@ -41,7 +41,8 @@ class DesignLookDialog(AskingDialog):
         self.circuit = CircuitView(context.look, "design-look-circuit")
         self.rows = ChoiceList(context.look, "design-look-readings", tr("Planned readings"))
         for part in (self.circuit, self.rows):
-            part.setMinimumHeight(self.fontMetrics().height() * LINES)
+            lines = CRAMPED_LINES if context.look.cramped else LINES
+            part.setMinimumHeight(self.fontMetrics().height() * lines)
         which = wrapping_form()
         add_rows(which, (self.design, "design-look-design", tr("Design")))
         self.buttons.removeButton(self.buttons.button(QDialogButtonBox.StandardButton.Cancel))

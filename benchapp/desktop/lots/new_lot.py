@@ -17,6 +17,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.lots.group_form import GroupForm
 from benchapp.desktop.lots.units_table import HEAD, Arrival, UnitsTable
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import add_rows, button, label, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
@@ -26,6 +27,8 @@ if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.sequences.planning.catalogue import Catalogue
 
+_NARROW = 34
+"""width below which buttons stand below each other, in heights of a line"""
 MOST_LINES = 6
 """files named one by one before the rest is counted (own choice)"""
 
@@ -92,9 +95,10 @@ class NewLotDialog(AskingDialog):
             (self.initials, "new-lot-initials", tr("Your initials")),
             (self.note, "new-lot-note", tr("Note")),
         )
-        keys = QVBoxLayout()
-        for one in (self.look_at, self.describe, self.add, self.take_out, self.from_list):
-            keys.addWidget(one, alignment=Qt.AlignmentFlag.AlignLeft)
+        keys, look = QVBoxLayout(), self._context.look
+        for left, right in ((self.look_at, self.describe), (self.add, self.from_list)):
+            keys.addWidget(Split(look, left, right, shares=(1, 1), narrow=_NARROW))
+        keys.addWidget(self.take_out, alignment=Qt.AlignmentFlag.AlignLeft)
         also = QVBoxLayout()
         for one in (self.and_print, self.and_photos):
             if self._context.look.cramped:  # four buttons beside each other would be wider than the screen

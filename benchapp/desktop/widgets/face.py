@@ -28,10 +28,11 @@ class FaceView(PointsView):
 
     spoken_role = QAccessible.Role.Graphic
 
-    def __init__(self, look: Look, name: str = "face", parent: QWidget | None = None) -> None:
+    def __init__(self, look: Look, name: str = "face", parent: QWidget | None = None, *, calls: bool = True) -> None:
+        """`calls`: whether the probes are named below each face; where words beside it do, its pins get the room."""
         super().__init__(parent)
         self.setObjectName(name)
-        self._look = look
+        self._look, self._calls = look, calls
         self._painted = KeptPaintings(self, look)
         self._parts: tuple[FacePart, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
@@ -79,7 +80,7 @@ class FaceView(PointsView):
 
     def _paint(self, painter: QPainter) -> None:
         for part, box in zip(self._parts, self._boxes(), strict=True):
-            FacePainter(painter, self._look, box).paint(part)
+            FacePainter(painter, self._look, box, calls=self._calls).paint(part)
 
     def _boxes(self) -> list[QRectF]:
         """Where each part is drawn: side by side or one above the other, as the faces come out larger."""
@@ -95,7 +96,7 @@ class FaceView(PointsView):
             ring
             for part, box in zip(self._parts, self._boxes(), strict=True)
             if part.face is not None
-            for ring in FacePainter(QPainter(), self._look, box, line=self.fontMetrics().height()).rings(part)
+            for ring in self._measured(box).rings(part)
         ]
 
     def points(self) -> Sequence[Point]:
@@ -107,7 +108,7 @@ class FaceView(PointsView):
         ]
 
     def _points_of(self, part: FacePart, box: QRectF) -> list[tuple[str, str, QPointF, float]]:
-        places = FacePainter(QPainter(), self._look, box, line=self.fontMetrics().height()).places(part)
+        places = self._measured(box).places(part)
         if part.face is None:
             return [
                 (touch.terminal, part.title, at, reach)
@@ -120,6 +121,10 @@ class FaceView(PointsView):
             for pin, at, reach in places
             if part.connector
         ]
+
+    def _measured(self, box: QRectF) -> FacePainter:
+        """What says where things are drawn in that box, without painting."""
+        return FacePainter(QPainter(), self._look, box, line=self.fontMetrics().height(), calls=self._calls)
 
     def _room(self) -> int:
         """The height to draw in: what is in sight of this view before anybody scrolls, else all of it."""

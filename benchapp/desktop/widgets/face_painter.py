@@ -31,7 +31,8 @@ _LEGIBLE = 0.5  # of the running text at 100 %: smaller labels of pins are left 
 class FacePainter:
     """Paints one part into its box: title above, the face in the middle, the probes named below."""
 
-    def __init__(self, painter: QPainter, look: Look, box: QRectF, *, line: float = 0.0) -> None:
+    def __init__(self, painter: QPainter, look: Look, box: QRectF, *, line: float = 0.0, calls: bool = True) -> None:
+        """`calls`: whether the probes are named below it, where there is room."""
         self._painter = painter
         self._look = look
         self._line = line or float(painter.fontMetrics().height())
@@ -40,6 +41,7 @@ class FacePainter:
         self._gap = math.inf
         self._pins: list[QRectF] = []
         self._label = _LABEL
+        self._calls = calls
 
     def paint(self, part: FacePart) -> None:
         """Title, face and calls stand close together, in the middle of the box."""
@@ -90,7 +92,7 @@ class FacePainter:
         return QFontMetricsF(self._look.font(factor, bold=bold)).horizontalAdvance(words)
 
     def _compact(self, part: FacePart) -> bool:
-        return self._box.height() < self._line * (COMPACT + _PER_PROBE * (len(part.touches) - 1))
+        return not self._calls or self._box.height() < self._line * (COMPACT + _PER_PROBE * (len(part.touches) - 1))
 
     def _gaps(self, part: FacePart) -> float:
         """Above and below the face, together."""

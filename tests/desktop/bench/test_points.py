@@ -1,5 +1,7 @@
 """Two points of one's own choice in the search: clicked or keyed on the circuit and on the face of a connector."""
 
+import math
+
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QAccessible
@@ -92,6 +94,14 @@ def test_each_point_is_a_named_button_of_the_least_size(searching, name, percent
         assert told.text(QAccessible.Text.Name) == point.words
         assert min(one.width(), one.height()) >= LEAST_TARGET
         assert one.geometry().contains(QPoint(round(point.at.x()), round(point.at.y())))
+
+
+@pytest.mark.parametrize("size", [(1200, 800), (1366, 768), (1920, 1080)])
+def test_neighbouring_pins_of_the_face_leave_each_other_a_whole_target(searching, size):
+    searching.window.resize(*size)
+    searching.settle()
+    places = [point.at.toTuple() for point in searching.page.face.points()]
+    assert min(math.dist(a, b) for i, a in enumerate(places) for b in places[i + 1 :]) >= LEAST_TARGET
 
 
 @pytest.mark.parametrize("name", ["face", "circuit"])

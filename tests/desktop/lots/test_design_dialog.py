@@ -42,7 +42,7 @@ def test_a_design_is_described_drawn_and_chosen_for_the_units_that_come_in(shed)
     assert dialog.circuit.picture().words.startswith("Circuit of Item driven by an induction motor")
     dialog.inside.setCurrentIndex(1)
     fill(shed, title_of="Desk fan", volts="230", power="40")
-    assert not dialog.wanting.isVisible()
+    assert dialog.wanting.text() == "All that its route asks for is known."
     shed.strike("Enter")
     intake = dialog_of(shed, "new-lot")
     assert intake.equipment.currentData() == "desk-fan"

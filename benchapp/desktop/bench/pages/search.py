@@ -64,7 +64,7 @@ class SearchPage(BenchPage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.face = FaceView(context.look, "search-face")
+        self.face = FaceView(context.look, "search-face", calls=False)
         self.circuit = CircuitView(context.look, "search-circuit")
         self.pair = PointPair(context.look, self.face, self.circuit)
         self._own: tuple[str, str] | None = None
@@ -380,7 +380,7 @@ class SearchPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         agree, asked = hint("agree", agree_words(self.view, self.marked())), self.asked()
-        point = hint("tick", tr("choose a point of the drawing, reached by Tab and arrows"), minor=True)
+        point = hint("tick", tr("choose a point, by Tab and arrows"), minor=True)
         choose = hint("rows", tr("mark another suspect"), minor=asked is not None)
         back = hint("back", minor=True)
         again = (hint("again", tr("take that step again")),) if self.doubted else ()
