@@ -180,7 +180,8 @@ class Technician:
         """Wait until everything asked for is on disk and shown."""
         tasks, until = self.window.tasks, time.monotonic() + PATIENCE
         QCoreApplication.processEvents()
-        while tasks.under_way or self.window.holds_answer or KeyGate.waiting:
+        keyboard = self.window.keyboard
+        while tasks.under_way or self.window.holds_answer or KeyGate.waiting or keyboard.held_keys.waits:
             QCoreApplication.processEvents()
             time.sleep(0.0005)  # lets the threads that work have the interpreter
             assert time.monotonic() < until, "the window does not come to rest"

@@ -51,6 +51,11 @@ class HeldKeys(QObject):
         assert isinstance(application, QApplication)
         application.focusChanged.connect(self._watch)
 
+    @property
+    def waits(self) -> bool:
+        """Whether an answer is being recorded, or its next page is not in sight yet: a key typed now is none of it."""
+        return self._waits
+
     def turn_page(self) -> None:
         """What is down now gives nothing until it is let go and struck again."""
         self._of_another_page |= self._down

@@ -30,7 +30,7 @@ def told(window: Window) -> dict[str, Any]:
     return {
         "whole": window.screen().availableGeometry().contains(window.frameGeometry()),
         "ready": window.isActiveWindow()
-        and not window.keyboard.held_keys._waits
+        and not window.keyboard.held_keys.waits
         and not KeyGate.waiting
         and not window.tasks.under_way,
         "unit": bench.mark,

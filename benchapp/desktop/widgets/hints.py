@@ -128,7 +128,8 @@ class KeyHints(QWidget):
             painter.setFont(bold)
             painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, one.hint.key)
             painter.setFont(plain)
-            painter.drawText(words, int(Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap), one.hint.words)
+            wraps = Qt.TextFlag.TextWordWrap if one.wraps else Qt.TextFlag.TextSingleLine
+            painter.drawText(words, int(Qt.AlignmentFlag.AlignVCenter | wraps), one.hint.words)
 
     # mouse
     def _way_at(self, place: QPoint) -> str:
@@ -160,6 +161,7 @@ class Placed:
     hint: Hint
     cap: QRect
     words: QRect
+    wraps: bool = False
 
 
 def _flow(hints: Sequence[Hint], width: int, bold: QFontMetrics, plain: QFontMetrics) -> Iterator[Placed]:
@@ -175,5 +177,6 @@ def _flow(hints: Sequence[Hint], width: int, bold: QFontMetrics, plain: QFontMet
             left, top, tall = 0, top + tall + _EDGE, line
         wide, high = (wide, line) if wide <= room else (room, words.height())
         tall = max(tall, high)
-        yield Placed(hint=hint, cap=QRect(left, top, cap, line), words=QRect(left + cap + gap, top, wide, high))
+        box = QRect(left + cap + gap, top, wide, high)
+        yield Placed(hint=hint, cap=QRect(left, top, cap, line), words=box, wraps=high > line)
         left += cap + gap + wide + line

@@ -90,3 +90,11 @@ def test_the_field_says_what_it_takes_now(searching):
             break
         probe(searching)
     assert searching.reads("search-field-head") == "Another pair"
+
+
+def test_with_large_text_the_field_of_a_probe_has_room_for_its_reading(searching):
+    window, field = searching.window, searching.page.field
+    window.look.set_percent(200)
+    window.resize(1024, 700)
+    searching.settle()
+    assert field.width() > field.fontMetrics().horizontalAdvance("888.8 ohm")

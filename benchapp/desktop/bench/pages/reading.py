@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QHideEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.workbench.sound_currents import sound_currents
@@ -24,6 +24,7 @@ from benchapp.desktop.bench.old_draft import OldDraft
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.bench.plain_words import band_words, is_number_alone, this_meter, with_plain_band
+from benchapp.desktop.bench.reading_row import reading_row
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import add_action, with_key
@@ -108,13 +109,8 @@ class ReadingPage(BenchPage):
 
     def _lay_out(self) -> None:
         field_head = label("reading-field-head", "head", tr("Reading"), wrap=False)
-        field_head.setBuddy(self.field)
         self.field.setAccessibleName(tr("Reading"))
-        row = QHBoxLayout()
-        row.addWidget(field_head)
-        row.addWidget(self.field, 1)
-        row.addWidget(self.over)
-        row.addWidget(self.take)
+        row = reading_row(self.context.look, field_head, self.field, self.over, self.take)
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
@@ -137,9 +133,7 @@ class ReadingPage(BenchPage):
         self.body.addWidget(Split(self.context.look, pictures, sheet, shares=(9, 11), narrow=_NARROW), 1)
 
     def _spare(self) -> None:
-        """Where text is large the field has the room, and the foot says the keys."""
-        for cap in (self.over, self.take):
-            cap.setVisible(not self.context.look.cramped)
+        """Where text is large the dial gives way to the digits."""
         if self.view is not None and self.isVisible():
             self._show_dial()
 

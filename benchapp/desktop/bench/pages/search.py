@@ -19,6 +19,7 @@ from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.probing_wire import ProbingWire
+from benchapp.desktop.bench.reading_row import reading_row
 from benchapp.desktop.bench.search_words import (
     Asked,
     agree_words,
@@ -43,7 +44,7 @@ from benchapp.desktop.widgets.points import PointPair
 from benchapp.desktop.widgets.scrolling import bring_into_sight, bring_row_into_sight
 from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import beside, key_button, label, panel
+from benchapp.desktop.widgets.texts import key_button, label, panel
 from benchapp.desktop.wires.reading_field import ReadingField
 from benchapp.desktop.words import tr
 from benchapp.wiring.model.probe_words import say_probes
@@ -103,9 +104,7 @@ class SearchPage(BenchPage):
     def _lay_out(self) -> None:
         sheet = panel("search-sheet")
         right = QVBoxLayout(sheet)
-        row = beside(self.field, self.take)
-        self.field_head.setBuddy(self.field)
-        row.insertWidget(0, self.field_head)
+        row = reading_row(self.context.look, self.field_head, self.field, self.take)
         for widget in (self.power, self.probe):
             right.addWidget(widget)
         right.addLayout(row)
