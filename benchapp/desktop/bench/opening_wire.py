@@ -27,6 +27,7 @@ class OpeningWire(QObject):
     def __init__(self, context: AppContext, parent: QObject) -> None:
         super().__init__(parent)
         self.strip = WireStrip(context)
+        self.strip.lie_flat()
         self._context = context
         self._row: MeterRow | None = None
         self._of_leads = False

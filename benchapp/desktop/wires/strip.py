@@ -49,7 +49,7 @@ class WireStrip(QFrame):
         self.by_itself.setAccessibleName(self.by_itself.text())
         self.by_itself.setChecked(True)
         self.by_itself.toggled.connect(self._arm)
-        row = QHBoxLayout()
+        self._row = row = QHBoxLayout()
         for widget in (self.shows, self.says):
             row.addWidget(widget, 1)
         keys = QHBoxLayout()
@@ -81,6 +81,10 @@ class WireStrip(QFrame):
         self._live.silent.connect(self._miss)
         self._live.was_set.connect(self._say_set)
         self.hide()
+
+    def lie_flat(self) -> None:
+        """Put its key beside what it says: for a page that has the width and not the height."""
+        self._row.addWidget(self.by_key)
 
     @property
     def watches(self) -> bool:

@@ -13,7 +13,7 @@ from benchapp.words import say
 
 LIFTED = "probes that are off read the same"
 PROVES_LEADS = "it proves the leads"
-PROVES_METER = "it proves the meter, and one that died shows something too"
+PROVES_METER = "it proves the meter"
 
 
 def refuse_source(step: PlannedStep, content: AnswerContent) -> str | None:
