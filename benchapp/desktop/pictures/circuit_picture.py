@@ -4,8 +4,8 @@ import math
 from collections import Counter
 from dataclasses import dataclass, field
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter, QPainterPath, QPen
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPainterPath, QPainterPathStroker, QPen
 
 from benchapp.desktop.pictures.circuit_symbols import paint_part
 from benchapp.desktop.pictures.picture import Picture, write
@@ -14,6 +14,42 @@ from benchapp.wiring.model.circuit import Branch
 from benchapp.wiring.model.diagram import Diagram
 
 _COLOURS = ("black", "red")
+_Way = tuple[QPainterPath, QPointF, float]
+"""the line of a part, the middle of its sign and how that is turned"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Room:
+    """What a badge may cover in a drawing: the lines of other parts, points, other badges, the edge."""
+
+    box: QRectF
+    lines: list[QPainterPath]
+    points: list[QPointF]
+    badges: list[QRectF]
+
+    def covered_by(self, badge: QRectF) -> int:
+        """How much of it the badge would cover."""
+        return (
+            sum(line.intersects(badge) for line in self.lines)
+            + sum(badge.contains(point) for point in self.points)
+            + 2 * sum(badge.intersects(other) for other in self.badges)
+            + 4 * (not self.box.contains(badge))
+        )
+
+
+def _stroked(path: QPainterPath) -> QPainterPath:
+    """The line as it is drawn, not the area that it goes round."""
+    stroker = QPainterPathStroker()
+    stroker.setWidth(3)
+    return stroker.createStroke(path)
+
+
+def _around(middle: QPointF, size: QSizeF, line: float) -> list[QRectF]:
+    """Places for a badge at a sign, the best first: above, below, the same closer to it, right, left, further out."""
+    aside, over, close = QPointF(size.width() / 2 + line * 0.8, 0), QPointF(0, line * 1.05), QPointF(0, line * 0.75)
+    centres = (-over, over, -close, close, aside, -aside, aside * 1.5, aside * -1.5)
+    corner = QPointF(size.width() / 2, size.height() / 2)
+    return [QRectF(middle + centre - corner, size) for centre in centres]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,38 +77,58 @@ class CircuitPicture(Picture):
         return QPointF(box.left() + margin + x * across, box.top() + y * down)
 
     def paint(self, painter: QPainter, box: QRectF, look: Look) -> None:
-        seen: Counter[frozenset[str]] = Counter()
-        for branch in self.diagram.parts:
-            ends = frozenset((branch.a, branch.b))
-            self._paint_branch(painter, look, box, branch, seen[ends])
-            seen[ends] += 1
+        ways = self._ways(box, look)
+        for branch, way in ways:
+            self._paint_branch(painter, look, branch, way)
         labels = dict(self.labels)
         for node in self.diagram.places:
             if node in labels:
                 self._paint_terminal(painter, look, box, node, labels[node])
+        for words, badge in self.badges(box, look):
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(look.colour("bad"))
+            painter.drawRoundedRect(badge, 4, 4)
+            write(painter, look, badge, words, factor=0.85, bold=True, colour="sheet")
 
-    def _paint_branch(self, painter: QPainter, look: Look, box: QRectF, branch: Branch, again: int) -> None:
-        start, end = self.place(branch.a, box, look), self.place(branch.b, box, look)
+    def badges(self, box: QRectF, look: Look) -> list[tuple[str, QRectF]]:
+        """What stands on the mark of each suspect, and where: if it can be, where it covers no other part."""
+        line = QFontMetricsF(look.font()).height()
+        ways, suspects = self._ways(box, look), dict(self.suspects)
+        lines = [(branch, _stroked(path)) for branch, (path, _middle, _turn) in ways]
+        points = [self.place(node, box, look) for node in self.diagram.places]
+        found: list[tuple[str, QRectF]] = []
+        for branch, (_path, middle, _turn) in ways:
+            if words := suspects.get(branch.part, ""):
+                kept = [drawn for other, drawn in lines if other is not branch]
+                room = _Room(box=box, lines=kept, points=points, badges=[badge for _words, badge in found])
+                size = QSizeF(line * (0.5 + 0.5 * len(words)), line * 1.1)
+                found.append((words, min(_around(middle, size, line), key=room.covered_by)))
+        return found
+
+    def _ways(self, box: QRectF, look: Look) -> list[tuple[Branch, _Way]]:
+        """Each part with its line, the middle of its sign and how that is turned."""
+        line = QFontMetricsF(look.font()).height()
+        seen: Counter[frozenset[str]] = Counter()
+        ways = []
+        for branch in self.diagram.parts:
+            ends = frozenset((branch.a, branch.b))
+            start, end = self.place(branch.a, box, look), self.place(branch.b, box, look)
+            ways.append((branch, self._way(start, end, seen[ends], box, line)))
+            seen[ends] += 1
+        return ways
+
+    def _paint_branch(self, painter: QPainter, look: Look, branch: Branch, way: _Way) -> None:
         line = QFontMetricsF(look.font()).height()
         suspect = dict(self.suspects).get(branch.part, "")
         ink = look.colour("bad" if suspect else "ink")
-        path, middle, turn = self._way(start, end, again, box, line)
+        path, middle, turn = way
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(ink, 3.2 if suspect else 1.8))
         painter.drawPath(path)
         size = min(line * 1.7, max(line * 0.9, path.length() * 0.5))
         paint_part(painter, branch.kind.name, middle, turn, size, ink, look.colour("sheet"))
-        if suspect:
-            wide = line * (0.5 + 0.5 * len(suspect))
-            badge = QRectF(middle.x() - wide / 2, middle.y() - line * 1.6, wide, line * 1.1)
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(look.colour("bad"))
-            painter.drawRoundedRect(badge, 4, 4)
-            write(painter, look, badge, suspect, factor=0.85, bold=True, colour="sheet")
 
-    def _way(
-        self, start: QPointF, end: QPointF, again: int, box: QRectF, line: float
-    ) -> tuple[QPainterPath, QPointF, float]:
+    def _way(self, start: QPointF, end: QPointF, again: int, box: QRectF, line: float) -> _Way:
         """The line of a part, the middle of its sign and how that is turned; one beside another keeps its distance."""
         path = QPainterPath(start)
         if abs(start.x() - end.x()) < 1:

@@ -58,6 +58,14 @@ def test_a_pair_has_a_good_and_a_bad_one(qapp, name):
     assert all(drawing(name).elementExists(part) for part in ("good", "bad"))
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_a_core_of_two_colours_is_drawn_in_both(name):
+    """Earth is green and yellow: a core that is drawn has its stripe wherever it is drawn."""
+    text = (shipped_folder("resources") / "pictures" / f"{name}.svg").read_text(encoding="utf-8")
+    if "$earth" in text:
+        assert text.count('"$earth"') == text.count('"$earth_stripe"')
+
+
 @pytest.mark.parametrize("region", REGIONS)
 def test_each_region_has_its_opened_plug_with_every_core_at_its_terminal(qapp, region):
     made = drawing(opened(region))
