@@ -216,10 +216,12 @@ def test_an_enter_that_is_held_on_the_last_line_does_not_agree(mending):
     assert last(mending).number == before
 
 
-def test_tab_leads_from_the_agreement_back_to_the_fields_of_the_page(mending):
+def test_tab_leads_from_the_agreement_round_to_the_list_and_the_fields_of_the_page(mending):
     mending.strike(*["Enter"] * len(mending.page.names))
     assert mending.at_keyboard().objectName() == "repair-record"
     mending.strike("Tab")
+    assert mending.at_keyboard().objectName() == "repair-list"
+    mending.strike("Tab")
     assert mending.at_keyboard().objectName() == "repair-part"
-    mending.strike("Shift+Tab", "Tab")
-    assert mending.at_keyboard().objectName() == "repair-part"
+    mending.tab_to("repair-record")
+    mending.tab_to("repair-list")

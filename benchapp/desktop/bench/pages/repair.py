@@ -281,9 +281,9 @@ class RepairPage(ListPage):
         return "" if known else self._mode
 
     def focusNextPrevChild(self, forward: bool) -> bool:
-        """Tab leads from the agreement back to the fields, as the foot says, and not out of the page."""
+        """Tab leads from the agreement round to the list and on to the fields, and not out of the page."""
         if forward and self.record.hasFocus():
-            self.part.setFocus(Qt.FocusReason.TabFocusReason)
+            self.list.setFocus(Qt.FocusReason.TabFocusReason)
             return True
         return bool(super().focusNextPrevChild(forward))
 
