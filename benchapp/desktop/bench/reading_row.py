@@ -19,5 +19,6 @@ def reading_row(look: Look, head: QLabel, field: QLineEdit, *buttons: QPushButto
             one.setVisible(not look.cramped)
 
     look.changed.connect(spare)
-    spare()
+    if look.cramped:  # what stands in no window yet would be shown as one
+        spare()
     return row
