@@ -36,14 +36,14 @@ class Hands:
         self.leads = self.chance.uniform(*LEADS)
 
     def read(self, a: str, b: str) -> str:
-        """What the meter shows with the red probe on the first place, as typed."""
+        """What the meter shows with the black probe on the first place and the red one on the second, as typed."""
         if self.chance.random() < self.slips:
             return self._slip(a, b)
         return self._shown(self._ohms(a, b))
 
     def _ohms(self, a: str, b: str) -> float:
         one = self.bad if self.bad is not None and self.chance.random() < 0.5 else self.unit
-        return one.ohms(a, b) * self.gain + self.leads + self.chance.uniform(*TIPS)
+        return one.ohms(b, a) * self.gain + self.leads + self.chance.uniform(*TIPS)
 
     def _slip(self, a: str, b: str) -> str:
         """A tip that does not touch, the wrong pin, or a decimal point."""

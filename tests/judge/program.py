@@ -10,7 +10,7 @@ from tests.judge.design import FOLDER
 
 @dataclass(frozen=True, kw_only=True)
 class Answer:
-    """What the search says: the place that it would have probed next, what it names, and its sentence.
+    """What the search says: the places that it would have probed next (black, red), what it names, and its sentence.
 
     `named` are the parts that it holds responsible, the likeliest first; empty where it ends with nothing wrong.
     `again` are places that it wants read again, because the readings disagree or because all rests on one.
