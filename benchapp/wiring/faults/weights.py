@@ -47,7 +47,11 @@ class FaultWeights(FileModel):
     status: str
     counts_for: float = Field(gt=0)
     parts: Mapping[KindName, Mapping[Mode, Annotated[float, Field(ge=0)]]]
+    cord_cores: Mapping[Mode, Annotated[float, Field(ge=0)]] = {}
+    """of the cores of a cord that is bent every day, with their ends; other modes as their kind has them"""
     pins: Mapping[Mode, Annotated[float, Field(ge=0)]]
+    mains_pins: Mapping[Mode, Annotated[float, Field(ge=0)]] = {}
+    """of a mains plug or inlet, where they differ from other pins'"""
     sizes: Annotated[Mapping[Mode, tuple[str, ...]], AfterValidator(_in_order)]
 
     @model_validator(mode="after")
@@ -67,8 +71,12 @@ class FaultWeights(FileModel):
     def weight(self, circuit: Circuit, fault_mode: FaultMode) -> float:
         """The starting weight of a fault of this kind, before it is shared among sizes and branches."""
         if fault_mode.mode in (Mode.crossed, Mode.bridged):
-            return float(self.pins.get(fault_mode.mode, 0.0))
-        return float(self.parts.get(circuit.parts[fault_mode.part].name, {}).get(fault_mode.mode, 0.0))
+            plug = circuit.connectors.get(fault_mode.a.partition(".")[0])
+            own = self.mains_pins if plug is not None and plug.mains else {}
+            return float(own.get(fault_mode.mode, self.pins.get(fault_mode.mode, 0.0)))
+        usual = self.parts.get(circuit.parts[fault_mode.part].name, {}).get(fault_mode.mode, 0.0)
+        is_core = fault_mode.branch >= 0 and circuit.branches[fault_mode.branch].cord_core
+        return float(self.cord_cores.get(fault_mode.mode, usual) if is_core else usual)
 
 
 @cache
