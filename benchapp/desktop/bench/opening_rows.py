@@ -46,7 +46,7 @@ class MeterRow(QObject):
             widget.shown_asked.connect(self.shown_asked)
 
     def fill(self, proof: "MeterProof | None") -> None:
-        """Show what today's opening has of it."""
+        """Show what today's opening has of it; what it read of the known source then is said of that time alone."""
         self.proved.setChecked(bool(proof and proof.proved))
         resistance = proof.lead_resistance if proof else None
         text = "" if resistance is None else f"{resistance:g}"
@@ -54,8 +54,6 @@ class MeterRow(QObject):
         self._known = None
         if proof is not None and proof.leads_sent:
             self._of_leads.remember(Taken(text=text, sent=proof.leads_sent, source=proof.leads_source))
-        if proof is not None and proof.known_reading is not None:
-            self._known = proof.known_reading, proof.known_sent
         self.leads.setText(text)
         room = QFontMetrics(self.leads.font()).horizontalAdvance(_LONGEST)
         self.leads.setMinimumWidth(room)

@@ -118,6 +118,20 @@ def test_what_the_meter_reads_of_the_known_source_proves_it(opening, meter, prob
     assert float(proof.known_sent) == pytest.approx(proof.known_reading, abs=0.01)
 
 
+def test_what_it_read_of_the_source_in_the_morning_is_not_said_of_the_evening(opening, probes):
+    opening.tab_to("opening-proved-tb-m1")
+    probes.touch("battery", "battery of 9 V")
+    until(opening, lambda: "9.0" in strip_of(opening).shows.text())
+    opening.at_keyboard().setChecked(False)
+    opening.strike("+")
+    assert proof_of(opening).known_reading is not None
+    opening.strike("F8")
+    opening.page.close_day.click()
+    opening.settle()
+    (closed,) = [one for one in opening.window.context.bench.closing().closing if one.meter == "tb-m1"]
+    assert (closed.proved, closed.known_reading, closed.known_sent) == (True, None, "")
+
+
 def test_lifted_probes_prove_no_meter(opening):
     opening.tab_to("opening-proved-tb-m1")
     box = opening.at_keyboard()
@@ -184,10 +198,13 @@ def test_a_meter_that_types_its_readings_types_its_leads(at_step):
     technician.tab_to("opening-leads-tb-m1")
     technician.retype("")
     for text, words in (("9.02 V", "is no reading of"), ("0.14", "with its unit")):
+        wait(technician, 0.2)  # until then whatever comes is still the burst before
         burst(technician, text)
-        assert (technician.at_keyboard().text(), words in technician.complaint) == ("", True)
-        wait(technician, 0.2)  # until then whatever comes is still that burst
+        until(technician, lambda said=words: said in technician.complaint)
+        assert technician.at_keyboard().text() == ""
+    wait(technician, 0.2)
     burst(technician, "0.14 ohm")
+    until(technician, lambda: technician.at_keyboard().text() == "0.14 ohm")
     wait(technician, 0.2)
     proof = proof_of(technician)
     assert (proof.lead_resistance, proof.leads_source) == (0.14, ReadingSource.keyboard)
