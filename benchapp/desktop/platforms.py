@@ -9,6 +9,7 @@ from pathlib import Path
 
 from benchapp.errors import BenchError
 from benchapp.operating_system import is_linux
+from benchapp.words import say
 
 
 def be_sure_of_a_platform(qt: Path | None = None) -> None:
@@ -52,8 +53,11 @@ def _display_answers() -> bool:
 def _no_answer(display: str) -> BenchError:
     from benchapp.environment import EnvironmentProblem
 
-    named = f"The display {display} does not answer" if display else "No display is named in DISPLAY"
-    return EnvironmentProblem(f"{named}. Run benchapp on a desktop, or use a sub-command (benchapp --help).")
+    if display:
+        named = say("The display {display} does not answer.", display=display)
+    else:
+        named = say("No display is named in DISPLAY.")
+    return EnvironmentProblem(named + " " + say("Run benchapp on a desktop, or use a sub-command (benchapp --help)."))
 
 
 def platforms_wanted(variables: Mapping[str, str]) -> Sequence[str]:
@@ -76,5 +80,8 @@ def problem_of(reason: str, qt: Path | None = None) -> BenchError:
     if missing:
         return EnvironmentProblem(libraries_sentence(missing))
     return EnvironmentProblem(
-        f"The window needs a library that is not to be had here ({reason}). Install the program again."
+        say(
+            "The window needs a library that is not to be had here ({reason}). Install the program again.",
+            reason=reason,
+        )
     )

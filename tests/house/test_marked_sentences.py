@@ -19,6 +19,8 @@ PACKAGES = (
     "printers",
     "meters",
     "actions",
+    "lots",
+    "desktop",
 )
 """those whose sentences come before people; the console speaks English alone"""
 FEWEST_WORDS = 4

@@ -14,6 +14,7 @@ from PySide6.QtGui import QColor, QFont, QGlyphRun, QImage, QPainter, QPainterPa
 from benchapp.errors import BenchError
 from benchapp.files.shipped import shipped_folder
 from benchapp.paper.drawing.marks import DrawnPage, Outline, Picture, Words
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
@@ -29,8 +30,11 @@ def paint_pages(printer: "QPrinter", pages: Sequence[DrawnPage]) -> None:
     painter = QPainter()
     if not painter.begin(printer):
         raise BenchError(
-            f"The printer {printer.printerName()} could not be started. See that it is switched on and connected, then "
-            "print again. Nothing was recorded as printed."
+            say(
+                "The printer {printer} could not be started. See that it is switched on and connected, then print "
+                "again. Nothing was recorded as printed.",
+                printer=printer.printerName(),
+            )
         )
     fonts = _Fonts()
     try:
@@ -101,7 +105,11 @@ class _Fonts:
         font = QRawFont(str(path), size, QFont.HintingPreference.PreferNoHinting)
         if not font.isValid():
             raise BenchError(
-                f"Nothing can be printed: the font file {path.name} cannot be read in {path.parent}. Put it back "
-                "there, or install benchapp again; the workbook and its records are untouched."
+                say(
+                    "Nothing can be printed: the font file {file} cannot be read in {folder}. Put it back there, or "
+                    "install benchapp again; the workbook and its records are untouched.",
+                    file=path.name,
+                    folder=path.parent,
+                )
             )
         return font

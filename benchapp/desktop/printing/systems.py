@@ -9,6 +9,7 @@ from PySide6.QtGui import QPageLayout, QPageSize
 from benchapp.printers import cups
 from benchapp.printers.problems import NOTHING_RECORDED
 from benchapp.printers.values import OwnSizes, PaperSize, Parcel, Printer, Progress, Stage
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter, QPrinterInfo
@@ -81,7 +82,11 @@ class PaintedPrinters:
         printer.setCopyCount(parcel.copies)
         paint_pages(printer, pages_of(parcel.pdf))
         if printer.printerState() in (QPrinter.PrinterState.Error, QPrinter.PrinterState.Aborted):
-            words = f"{parcel.printer.title} gave it up. Look at the printer, then print again. {NOTHING_RECORDED}"
+            words = say(
+                "{printer} gave it up. Look at the printer, then print again. {NOTHING_RECORDED}",
+                printer=parcel.printer.title,
+                NOTHING_RECORDED=NOTHING_RECORDED,
+            )
             return Progress(stage=Stage.FAILED, words=words)
         return Progress(stage=Stage.DONE)
 
