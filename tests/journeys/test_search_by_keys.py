@@ -112,7 +112,8 @@ def test_what_was_typed_stands_there_when_the_search_is_left_and_returned_to(sea
     assert [row.words for row in technician.page.suspects.rows()] == shown
     technician.type("3")
     technician.strike("Enter")
-    assert searching.entries()[-1].content.probed.value == 12.3
+    probed = searching.entries()[-1].content.probed
+    assert (probed.typed, probed.value) == ("12.3", pytest.approx(12.18))  # less the leads, of 0.12 ohm
 
 
 def test_of_parts_that_no_probe_tells_apart_the_one_that_was_seen_is_mended_and_the_unit_passes(look, bench):

@@ -9,6 +9,7 @@ alone.
 from dataclasses import dataclass, replace
 
 from benchapp.errors import BenchError
+from benchapp.judgement.meters.corrections import corrected, not_below_zero
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.quantities.dimensions import Kind
@@ -114,14 +115,18 @@ def _with_unit(typed: str, unit: str) -> str:
 
 def _dead_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str) -> ProbedReading:
     reading = read_reading(given.typed, kind=Kind.resistance, unit="ohm")
-    leads = state.meters[meter].content.lead_resistance
-    doubt = uncertainty_of(plan.meters[meter], Function.resistance, reading, lead_resistance=leads)
+    leads, known = state.meters[meter].content.lead_resistance, plan.meters[meter]
+    doubt = uncertainty_of(known, Function.resistance, reading, lead_resistance=leads)
+    value = reading.si
+    if reading.bound is Bound.exact and value is not None:  # as a reading of the route is put right
+        without = corrected(value, known, Function.resistance, lead_resistance=leads)
+        value = not_below_zero(value, without, doubt.expanded).value
     return ProbedReading(
         a=given.a,
         b=given.b,
         typed=given.typed,
         kind=Kind.resistance,
-        value=None if reading.bound is Bound.above else reading.si,
+        value=None if reading.bound is Bound.above else value,
         bound=reading.bound,
         standard_uncertainty=doubt.standard,
         meter=meter,

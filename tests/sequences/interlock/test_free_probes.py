@@ -183,3 +183,13 @@ def test_live_readings_of_a_search_end_after_a_quarter_of_an_hour(at_outputs: Un
         at_outputs.reads("live-voltage.mains", "240.0 V")
     with pytest.raises(Refused, match="end after 15 minutes"):
         probe(at_outputs, "outlet.1", "outlet.4", "9.2", live=True)
+
+
+def test_the_leads_are_taken_off_a_probe_as_off_a_reading_of_the_route(in_continuity: Unit) -> None:
+    in_continuity.hold("tb-m1", lead_resistance=0.11)
+    probe(in_continuity, "outlet.1", "outlet.2", "0.87")
+    probed = in_continuity.entries[-1].content.probed
+    assert probed.value == pytest.approx(0.76, abs=1e-9)
+    assert (probed.typed, in_continuity.entries[-1].content.words.split(" between")[0]) == ("0.87", "Probed: 0.87 ohm")
+    probe(in_continuity, "outlet.1", "outlet.2", "0.10")
+    assert in_continuity.entries[-1].content.probed.value == 0.0
