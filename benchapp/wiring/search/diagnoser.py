@@ -83,7 +83,7 @@ class _Question:
         if probe is None and not self.found:
             probe = self._repeat_of_a_slip(group)
         found = self.found
-        if probe is None and not found and self._sound_fits:
+        if probe is None and not found and self._is_sound:
             found, group = SOUND_UNIT, tuple(part for part in group if part)
         group = () if probe else group
         suspects = self._suspects(found)
@@ -129,11 +129,16 @@ class _Question:
         return np.asarray(well, dtype=bool)
 
     @property
-    def _sound_fits(self) -> bool:
-        """Whether a unit with nothing wrong explains the readings as well as the leading part does.
+    def _is_sound(self) -> bool:
+        """Whether every reading agrees with a sound unit.
 
         At the end of a search that is a finding: what no reading tells from a sound unit weighs by its prior alone.
         """
+        return self._sound_fits and self.search.hypotheses.is_sound(self.observations)
+
+    @property
+    def _sound_fits(self) -> bool:
+        """Whether a unit with nothing wrong explains the readings as well as the leading part does."""
         return bool(self._fits_equally[self.ranking.parts.index(parts_of(()))])
 
     @cached_property

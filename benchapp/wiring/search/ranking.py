@@ -12,6 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.faults.dictionary import OVER_RANGE
 from benchapp.wiring.faults.fault_modes import FaultMode, in_slices
 from benchapp.wiring.faults.weights import FaultWeights, Repaired, weigh
 from benchapp.wiring.model.circuit import Circuit, State
@@ -133,6 +134,18 @@ class Hypotheses:
         explained = self._explaining(observations, ranking)
         named = np.array([max(ranking.by_part[part] for part in parts) > WORTH_NAMING for parts in ranking.parts])
         return () if (explained & named).any() else inconsistent
+
+    def is_sound(self, observations: Sequence[Observation]) -> bool:
+        """Whether each reading lies where a sound unit has it, but for the meter's standard uncertainty."""
+        return all(self._is_sound(one) for one in observations)
+
+    def _is_sound(self, observation: Observation) -> bool:
+        low, high = (float(ends[0]) for ends in self._ends(observation))
+        value = as_compared(observation).value
+        if value is None:
+            return high >= OVER_RANGE
+        blur = float(self.reader.blur(value, as_compared(observation).uncertainty))
+        return low - blur <= value <= high + blur
 
     def _explaining(self, observations: tuple[Observation, ...], ranking: Ranking) -> NDArray[np.bool_]:
         """Which hypotheses explain every reading without a slip."""

@@ -185,6 +185,23 @@ def test_readings_that_all_agree_with_a_sound_unit_accuse_nobody(shipped: Mappin
     assert found.sentence.startswith("Every reading agrees with a sound unit. What these readings would not show: the")
 
 
+def test_a_reading_that_failed_by_more_than_the_meter_errs_ends_with_no_sound_unit(
+    shipped: Mapping[str, Circuit],
+) -> None:
+    """Its least is 0.92 ohm, the meter's standard uncertainty 0.03 ohm: 0.87 ohm is told from it, though not surely."""
+    circuit = shipped["tb-mu2"]
+    texts = ("output.inner,output.outer=0.87 ohm twice", "plug.L,plug.N=311 ohm", "plug.L,output.inner=OL")
+    texts += ("output.inner,plug.E=OL", "plug.E,plug.L=OL")
+    readings = [read_observation(text, circuit) for text in texts]
+    ends = [
+        Diagnoser(circuit, MODES).diagnosis([replace(readings[0], uncertainty=u), *readings[1:]]) for u in (0.03, 0.1)
+    ]
+    assert [one.next_probe for one in ends] == [None, None]
+    assert ends[0].found != ("",)
+    assert ends[0].suspects[0].part == "secondary"
+    assert ends[1].found == ("",)
+
+
 @pytest.mark.parametrize(
     ("between_pins", "live_to_earth", "neutral_to_earth"), [("99.6", "6.7", "106.0"), ("99.6", "146.0", "41.0")]
 )
