@@ -5,7 +5,9 @@ from collections.abc import Iterator
 
 from benchapp.files.locations import Key
 from benchapp.files.spelling import nearest
+from benchapp.wiring.checks.bridges import check_bridges
 from benchapp.wiring.checks.circulating import check_circulating
+from benchapp.wiring.checks.mains_side import check_mains_side, check_short
 from benchapp.wiring.checks.ratings import check_ratings
 from benchapp.wiring.checks.safety import check_safety
 from benchapp.wiring.expected.stated import check_polarity
@@ -30,6 +32,9 @@ def check_names(equipment: Equipment, terminals: tuple[str, ...], connectors: tu
     for index, output in enumerate(equipment.outputs):
         if named[output.output] > 1:
             problems.append(_given_twice(("outputs", index, "output"), output.output, named[output.output], "outputs"))
+        if output.between[0] == output.between[1]:
+            what = f"both wires of the output '{output.output}' are on one pin, {output.between[0]}"
+            problems.append(Problem(key=("outputs", index, "between"), what=what, expected="its two pins"))
         for end, node in enumerate(output.between):
             if node not in terminals:
                 problems.append(_no_terminal(("outputs", index, "between", end), node, terminals))
@@ -59,9 +64,12 @@ def _no_terminal(key: Key, node: str, terminals: tuple[str, ...]) -> Problem:
 
 def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
     """Complaints that need the whole circuit: floating parts, bridged barriers, missing or contradictory ratings."""
-    floating = list(_floating(equipment, circuit))
+    floating, shorts = list(_floating(equipment, circuit)), list(check_short(equipment, circuit))
     return [
         *floating,
+        *shorts,
+        *(() if shorts else check_mains_side(equipment, circuit)),
+        *check_bridges(equipment, circuit),
         *(
             problem
             for index, part in enumerate(equipment.circuit)
@@ -70,9 +78,9 @@ def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
         *_unjudgeable_outputs(circuit),
         *(() if floating else _lonely_pins(equipment, circuit)),  # one misspelt node would leave its pins lonely too
         *check_polarity(circuit),
-        *check_circulating(equipment, circuit),
         *check_ratings(equipment),
-        *check_safety(equipment, circuit),
+        *(() if shorts else check_circulating(equipment, circuit)),  # no voltage after a dead short says anything
+        *(() if shorts else check_safety(equipment, circuit)),
     ]
 
 

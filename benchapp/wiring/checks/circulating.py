@@ -3,6 +3,7 @@
 In parallel the wrong way round, or with unlike voltages, they heat the transformer until something gives.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -13,6 +14,7 @@ from benchapp.quantities.display import show
 from benchapp.wiring.assembly.ratings import Winding, is_primary
 from benchapp.wiring.model.circuit import Circuit, Problem, State
 from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.groups import carries_voltage_on, groups_of
 from benchapp.wiring.network.live import Equations, nominal_value
 
 OF_SHORT = 0.25  # of what a winding drives into a short: so much counts where no rated current is stated
@@ -34,8 +36,17 @@ def check_circulating(equipment: Equipment, circuit: Circuit) -> Iterator[Proble
         yield Problem(
             key=("circuit", parts[first][0], "between"),
             what=f"with nothing connected {most} runs through {windings} {named}",
-            expected=alike if len(over) > 1 else "nothing that joins its ends",
+            expected=alike if len(over) > 1 else _apart(circuit, first),
         )
+
+
+def _apart(circuit: Circuit, part: str) -> str:
+    """What to do about a winding whose ends are joined: often both its wires were written to one pin."""
+    wires = groups_of(circuit, carries_voltage_on)
+    section = next(branch for branch in circuit.branches if branch.part == part)
+    ends = Counter(node for b in circuit.branches if b.kind.carries_voltage_on for node in (b.a, b.b))
+    both = [pin for pin in circuit.terminals if ends[pin] > 1 and wires[pin] == wires[section.a] == wires[section.b]]
+    return f"its two wires on two pins: both are on {both[0]}" if both else "nothing that joins its ends"
 
 
 def _currents(circuit: Circuit) -> dict[str, float]:
