@@ -94,6 +94,11 @@ _OLD_SPELLINGS = {
     (Kind.resistance, "kohm"): ("kilohm", "kilohms"),
     (Kind.resistance, "mohm"): ("milliohm", "milliohms"),
     (Kind.resistance, "µohm"): ("microhm", "microhms"),
+    (Kind.frequency, "Hz"): ("c/s", "C/S", "c/sec", "cps", "c.p.s.", "cycles", "cycles/sec", "~"),
+    (Kind.frequency, "kHz"): ("kc/s", "Kc/s", "KC/S"),
+    (Kind.frequency, "MHz"): ("Mc/s", "MC/S"),
+    (Kind.power, "W"): ("W.", "WATT", "WATTS"),
+    (Kind.power, "VA"): ("V.A.", "V.A", "volt-amp", "volt-amps", "VOLT-AMPS", "volt-amperes"),
 }
 """Ways of writing that stand on old parts and in old service sheets (common practice, no source)."""
 

@@ -11,7 +11,7 @@ from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Problem
 from benchapp.wiring.model.equipment import Equipment, TwoEnded
 from benchapp.wiring.model.groups import groups_of
 from benchapp.wiring.model.modes import Mode
-from benchapp.wiring.model.written import Current, TolerancedResistance
+from benchapp.wiring.model.written import FuseRating, TolerancedResistance
 
 ABOVE_CORD = 2.2  # times the cord's current may its fuse be: 13 A with 0.75 mm² is met; common practice, no source
 
@@ -26,8 +26,8 @@ class FusePart(TwoEnded):
     """the part's own id"""
     place: Literal["plug", "inside"] = "inside"
     """where it sits"""
-    rating: Current | None = None
-    """the rating printed on it: 3 A"""
+    rating: FuseRating | None = None
+    """the rating printed on it: 3 A, T400mA"""
     resistance: TolerancedResistance | None = None
     """of the link, where it is known"""
 

@@ -11,6 +11,7 @@ from pydantic import AfterValidator, PlainValidator
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.model.circuit import Toleranced
+from benchapp.wiring.model.plates import plate_volts, read_frequency, read_fuse_rating
 from benchapp.wiring.model.values import read_positive, read_ratio, read_toleranced
 
 _RATED = re.compile(
@@ -51,8 +52,8 @@ class SupplyVolts:
 
 
 def read_supply_volts(text: str) -> SupplyVolts:
-    """Read "240 V", "100-240 V" or "100 V to 240 V"."""
-    written = str(text).strip()
+    """Read "240 V", "240 V AC", "100-240 V", "200/250 V" or "100 V to 240 V"."""
+    written = plate_volts(str(text))
     found = _VOLTAGES.fullmatch(written)
     if found is None:
         try:
@@ -131,7 +132,8 @@ TolerancedVoltage = Annotated[Toleranced, _toleranced(Kind.voltage)]
 Resistance = Annotated[float, _value(Kind.resistance)]
 SupplyVoltsText = Annotated[SupplyVolts, _read_by(read_supply_volts)]
 Current = Annotated[float, _value(Kind.current)]
-Frequency = Annotated[float, _value(Kind.frequency)]
+Frequency = Annotated[float, _read_by(read_frequency)]
+FuseRating = Annotated[float, _read_by(read_fuse_rating)]
 Power = Annotated[float, _value(Kind.power)]
 Length = Annotated[float, _value(Kind.length)]
 Area = Annotated[float, _value(Kind.area)]
