@@ -239,7 +239,7 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("outcome",), "what becomes of the unit: for sale, hold, spares, scrap"),
     (("mark anew",), "on the outcome of a unit: give it another shelf mark"),
     (("opening",), "bench opening: prove the meters"),
-    (("event",), "it fell, got damp, was cleaned wet or opened; a false alarm; another design than it was taken in as"),
+    (("event",), "it fell, got damp, was cleaned wet or opened; a false alarm; another design; the meters of today"),
     (("search",), "once a reading has failed: find the fault, by more probes, dead and live"),
     (("meter",), "another meter"),
     (("range",), "on a reading: the range of the meter, where it was set by hand"),

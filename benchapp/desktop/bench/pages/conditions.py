@@ -13,6 +13,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.meter_pictures import dial_picture
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.mishaps import EventPage
 from benchapp.desktop.bench.pages.rows import NARROW, RowsPage
 from benchapp.desktop.bench.picturing import caution_picture
 from benchapp.desktop.bench.plain_words import this_meter, without_id
@@ -108,8 +109,12 @@ class CautionPage(BenchPage):
 
 def no_meter_words() -> str:
     """What to do where no meter that the unit's run knows does what is asked for."""
-    words = tr("There is none that does. {meters} takes one in; a unit in work needs a new run for it ({event}).")
-    return words.format(meters=key_text("meters"), event=key_text("event"))
+    words = tr(
+        "There is none that does. {meters} takes one in. Then {event}, “{choice}”, gives it to this unit; "
+        "its answers stay."
+    )
+    choice = tr(dict(EventPage.choices)["design"])
+    return words.format(meters=key_text("meters"), event=key_text("event"), choice=choice)
 
 
 class MeterPage(RowsPage):

@@ -84,7 +84,7 @@ class EventPage(ChoicePage):
         ("wet cleaning", "It was cleaned wet"),
         ("opened", "Its plug, cord or case was opened to look"),
         ("false-alarm", "Smoke, smell, hum or heat was a false alarm: the key was struck by mistake"),
-        ("design", "It is another design than it was taken in as"),
+        ("design", "It is another design, or begins anew with the files and meters of today"),
         ("old-hazard", "A hazard of old equipment was found, or is cleared: asbestos, PCB oil, mercury ..."),
         ("under power lately", "It was plugged in or charged outside its steps"),
     )
