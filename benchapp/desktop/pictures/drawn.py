@@ -4,8 +4,18 @@ from dataclasses import dataclass, field
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
+from PySide6.QtSvg import QSvgRenderer
 
-from benchapp.desktop.pictures.drawings import PLAIN, Colours, drawing, named_colours, paint_part, paint_whole, place_of
+from benchapp.desktop.pictures.drawings import (
+    PLAIN,
+    Colours,
+    drawing,
+    named_colours,
+    paint_part,
+    paint_whole,
+    place_of,
+    read_table,
+)
 from benchapp.desktop.pictures.picture import Picture, tag, write
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import Shape
@@ -15,6 +25,13 @@ from benchapp.desktop.widgets.sign import paint_sign
 from benchapp.desktop.words import tr
 
 _VEIL = 0.62  # how far what is not marked falls back
+
+
+def _holds_others(made: QSvgRenderer, part: str, area: QRectF) -> bool:
+    """Whether other named parts lie within this one: painted alone, it would hide them."""
+    place = place_of(made, part, area)
+    others = (one for one in read_table("pictures")["parts"] if one != part and made.elementExists(one))
+    return any(place.contains(place_of(made, one, area)) for one in others)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -58,7 +75,13 @@ class DrawingPicture(Picture):
         painter.fillRect(area, veil)
         places = [(place_of(made, part, area), words) for part, words in self.marks]
         for (part, _words), (place, _) in zip(self.marks, places, strict=True):
-            made.render(painter, part, place)
+            if _holds_others(made, part, area):
+                painter.save()
+                painter.setClipRect(place, Qt.ClipOperation.IntersectClip)
+                made.render(painter, area)
+                painter.restore()
+            else:
+                made.render(painter, part, place)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for place, _words in places:
             painter.setPen(QPen(look.colour("focus"), 3.5))

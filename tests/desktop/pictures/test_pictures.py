@@ -9,7 +9,7 @@ from PySide6.QtGui import QImage, QPainter, QRawFont
 from benchapp.desktop.bench.picturing import _stated, core_colours, opened_plug, picture_of
 from benchapp.desktop.pictures.clock import Clock
 from benchapp.desktop.pictures.drawings import read_table
-from benchapp.desktop.pictures.drawn import PairPicture
+from benchapp.desktop.pictures.drawn import DrawingPicture, PairPicture
 from benchapp.desktop.pictures.in_line import LinePicture
 from benchapp.desktop.pictures.meter_picture import DIAL, EARTHED, MeterPicture
 from benchapp.desktop.pictures.own_photo import read_at_most, with_own_photo
@@ -45,6 +45,23 @@ def test_a_picture_is_painted_into_any_room(look, picture, size):
     empty = QImage(*size, QImage.Format.Format_RGB32)
     empty.fill(look.colour("sheet"))
     assert painted(picture, look, *size) != empty
+
+
+@pytest.mark.parametrize(
+    ("name", "part", "within"), [("opened-plug-gb", "body", "fuse"), ("opened-plug-eu", "body", "grip")]
+)
+def test_a_marked_part_that_holds_others_does_not_hide_them(look, name, part, within):
+    whole = DrawingPicture(words="The drawing.", name=name)
+    marked = painted(replace(whole, marks=((part, part),)), look)
+    both = painted(replace(whole, marks=((part, part), (within, within))), look)
+    sheet, area = look.colour("sheet").rgb(), marked.rect().adjusted(120, 80, -120, -120)
+
+    def inked(image):
+        points = ((x, y) for x in range(area.left(), area.right(), 4) for y in range(area.top(), area.bottom(), 4))
+        return sum(image.pixelColor(x, y).rgb() != sheet for x, y in points)
+
+    assert inked(marked) > 0.8 * inked(both)
+    assert inked(marked) > 0.8 * inked(painted(whole, look))
 
 
 def test_a_marked_thing_looks_otherwise_than_the_same_unmarked(look):
