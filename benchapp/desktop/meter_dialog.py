@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QHBoxLayout, QLineEdit, QListWidget, QWidget
 
 from benchapp.actions.entries.meter_files import a_year_after, add_meter, next_meter_id
+from benchapp.desktop.dates import typed_day
 from benchapp.desktop.person import initials_first
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, hold_narrow, label, plain_row, wrapping_form
@@ -249,10 +250,10 @@ def _rows(form: QFormLayout, *rows: tuple[tuple[QWidget, str, str], ...]) -> Non
         row = QWidget()
         beside = QHBoxLayout(row)
         beside.setContentsMargins(0, 0, 0, 0)
-        beside.addWidget(first, 1)
+        beside.addWidget(first, 3 if isinstance(first, QComboBox) else 2)
         for other, other_name, between in more:
             beside.addWidget(label(f"{other_name}-head", words=between, wrap=False))
-            beside.addWidget(other, 1)
+            beside.addWidget(other, 2)
             other.setObjectName(other_name)
             other.setAccessibleName(between)
         first.setObjectName(name)
@@ -263,9 +264,9 @@ def _rows(form: QFormLayout, *rows: tuple[tuple[QWidget, str, str], ...]) -> Non
 
 def _day(field: QLineEdit) -> date:
     """The day that was typed; raises BenchError, with the keyboard in the field."""
-    try:
-        return date.fromisoformat(field.text().strip())
-    except ValueError:
+    day = typed_day(field.text())
+    if day is None:
         field.setFocus()
-        words = tr("“{typed}” is no day: write it as 2026-04-14. Without one no reading counts.")
-        raise BenchError(words.format(typed=field.text().strip())) from None
+        words = tr("“{typed}” is no day: write it as 2026-04-14 or 14 April 2026. Without one no reading counts.")
+        raise BenchError(words.format(typed=field.text().strip()))
+    return day

@@ -87,7 +87,7 @@ def test_what_is_missing_or_cannot_be_is_said_and_what_was_typed_stays(shed):
     assert dialog.complaint.text().startswith("Say what the meter is")
     shed.type("Hand meter")
     dialog.go()
-    assert "is no day: write it as 2026-04-14" in dialog.complaint.text()
+    assert "is no day: write it as 2026-04-14 or 14 April 2026" in dialog.complaint.text()
     shed.type("2026-04-14")
     shed.strike("Enter")
     assert "at least one line" in dialog.complaint.text()
@@ -96,6 +96,33 @@ def test_what_is_missing_or_cannot_be_is_said_and_what_was_typed_stays(shed):
     assert dialog.complaint.text()
     assert dialog.smallest.text() == "600 V"
     assert dialog.title_of.text() == "Hand meter"
+    shed.strike("Esc")
+
+
+@pytest.mark.parametrize("typed", ["1 May 2026", "1 may 2026", "01 May 2026"])
+def test_a_day_may_be_written_with_its_month_in_words(shed, typed):
+    shed.strike("Ctrl+Shift+E")
+    dialog = dialog_of(shed, "meter")
+    fill_head(shed)
+    dialog.calibrated.setText(typed)
+    fill_line(shed, "600 ohm", "60 Mohm", "0.1 ohm")
+    shed.type("0.5 % + 3 counts")
+    shed.strike("Enter")
+    shed.tab_to("meter-title")
+    shed.strike("Enter")
+    (meter,) = shed.window.context.bench.catalogue.meters.values()
+    assert str(meter.calibrated) == "2026-05-01"
+    shed.strike("Esc")
+
+
+@pytest.mark.parametrize("typed", ["1/5/2026", "5.1.2026", "31 June 2026"])
+def test_a_day_that_could_be_two_or_none_is_refused(shed, typed):
+    shed.strike("Ctrl+Shift+E")
+    dialog = dialog_of(shed, "meter")
+    shed.type("Hand meter")
+    dialog.calibrated.setText(typed)
+    dialog.go()
+    assert f"“{typed}” is no day" in dialog.complaint.text()
     shed.strike("Esc")
 
 
