@@ -42,7 +42,7 @@ TURNED = 5
 """units that are taken through their whole route"""
 USUAL, SLOWEST = 3.0, 3.0
 """bare flips that a turn without its commit may take, at the median and of the slowest in a hundred. The page takes
-more today: this is what is asked, and it fails until a turn folds the history once in place of three times."""
+more today: this is what is asked, and it fails until what is recorded is no longer waited for before it is painted."""
 
 
 def test_key_to_next_page_painted(qapp, tmp_path):
