@@ -209,9 +209,22 @@ def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
         for own in own_texts(checked.catalogue):
             if own.kind in WITH_FIGURES and checked.catalogue.names[own.kind, own.ident] == name:
                 yield f"this workshop's own: {own.words}"
+        yield from _questions(name, checked.catalogue, checked.documents)
     beside = {str(path) for path in own_files(own_folder(file))}
     for left in (one for one in checked.left_out if one in beside):
         yield f"{left} stands beside it, has something to mend itself, and was left out"
+
+
+def _questions(name: str, catalogue: Catalogue, documents: Documents) -> Iterator[str]:
+    """What to ask about a design that holds: figures that are far from what the trade makes."""
+    from benchapp.wiring.checks.compile import compile_circuit
+    from benchapp.wiring.checks.questions import questions_about
+
+    for ident, equipment in catalogue.equipment.items():
+        if catalogue.names["equipment", ident] == name:
+            document = documents["equipment", ident]
+            for asked in questions_about(equipment, compile_circuit(equipment, catalogue.connectors)):
+                yield str(document.complaint(asked.key, asked.what))
 
 
 def _said_kind(name: str, file: Path, checked: _Checked) -> str:
