@@ -38,6 +38,8 @@ class SaveDialog(AskingDialog):
         self._kinds = kinds or tr("PDF files (*.pdf)")
         self.why = label("save-why", "", why)
         self.why.setVisible(bool(why))
+        suggested = suggested.absolute()
+        self._folder = suggested.parent  # of a name typed alone: nobody sees from which folder the program was begun
         self.path = QLineEdit(str(suggested))
         self.path.setObjectName("save-path")
         self.path.setAccessibleName(tr("File"))
@@ -89,7 +91,7 @@ class SaveDialog(AskingDialog):
         self.replace.hide()
 
     def _chosen(self) -> Path:
-        return Path(self.path.text().strip()).expanduser()
+        return self._folder / Path(self.path.text().strip()).expanduser()
 
     def _browse(self) -> None:
         path, _kind = QFileDialog.getSaveFileName(
