@@ -64,7 +64,7 @@ def test_a_plug_that_was_cut_off_is_said_so_from_the_menu_on_the_outcome_page_al
 
 def test_one_entry_prints_wherever_printing_means_something(technician):
     technician.strike("F2")
-    assert items(opened(technician, "file"))["print"].text() == "Print the tags of the lot\tCtrl+P"
+    assert items(opened(technician, "file"))["print"].text() == "Print tags or stickers of the lot\tCtrl+P"
     technician.strike("F11")
     assert items(opened(technician, "file"))["print"].text() == "Print the tags shown\tCtrl+P"
 

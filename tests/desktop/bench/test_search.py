@@ -103,7 +103,8 @@ def test_two_terminals_of_ones_own_choice_may_be_read(searching):
     searching.strike("Enter")
     assert searching.complaint == ""
     probed = entries(searching)[-1].content.probed
-    assert (probed.a, probed.b, probed.value) == ("outlet.2", "outlet.3", 2.1)
+    assert (probed.a, probed.b, probed.typed) == ("outlet.2", "outlet.3", "2.1")
+    assert probed.value == pytest.approx(2.1 - 0.12)  # the leads of the bench opening, as in the route's readings
 
 
 def test_every_probe_is_an_entry_with_its_meter_and_uncertainty(searching):
