@@ -246,7 +246,7 @@ def test_no_hand_goes_in_before_each_reservoir_reads_low():
     unit = ready(SELECTOR, FULL)
     go_back(unit)
     for address, across in ACROSS.items():
-        with pytest.raises(Refused, match=f"Before hands go in, read {across}:"):
+        with pytest.raises(Refused, match=f"Before hands go in, read voltage left, {across}:"):
             mend_inside(unit)
         take(unit, address)
     mend_inside(unit)
@@ -256,7 +256,7 @@ def test_hands_on_a_part_that_no_drawing_shows_read_the_reservoirs_first():
     """It may sit anywhere: only what is outside of any case is mended with the case closed."""
     unit = ready(SELECTOR, FULL)
     go_back(unit)
-    with pytest.raises(Refused, match="Before hands go in, read rail to screen:"):
+    with pytest.raises(Refused, match="Before hands go in, read voltage left, rail to screen:"):
         unit.record(EntryKind.repair, part="works", done="wiped", opened=[], fault=None)
     unit.record(EntryKind.repair, part="knob", done="tightened", opened=[], fault=None)
 
